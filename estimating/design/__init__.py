@@ -1,0 +1,1 @@
+"""Where everything goes: zones, rows and boards, pedestals, insulation, access."""

@@ -1,0 +1,1 @@
+"""Drawings as SVG text, from the same geometry as the figures."""

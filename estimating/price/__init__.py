@@ -1,0 +1,1 @@
+"""What it costs and what is asked for it: lines, margin, VAT, totals."""

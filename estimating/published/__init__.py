@@ -1,0 +1,1 @@
+"""Published tables: immutable data, one module per source table."""

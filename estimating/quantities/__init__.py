@@ -1,0 +1,1 @@
+"""What the design needs: the take-off, whole packs and the hours."""
