@@ -1,0 +1,47 @@
+"""What the checks found, frozen, in words for the reader."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from estimating.survey import Severity
+from estimating.working import Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Verdict:
+    """What a check found, in words for the reader, with the figure it rests on where there is one."""
+
+    subject: str
+    severity: Severity
+    words: str
+    source: str
+    figure: Figure[Decimal] | Figure[int] | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Heat:
+    """U-values of the ceiling through the deck: as found, as proposed, and were the wool squashed."""
+
+    as_found: Figure[Decimal]
+    as_proposed: Figure[Decimal]
+    squashed: Figure[Decimal]
+    target: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Checks:
+    """What the checks found."""
+
+    heat: Heat
+    headroom_mm: Figure[int]
+    verdicts: tuple[Verdict, ...]
+
+    @property
+    def stops(self) -> tuple[Verdict, ...]:
+        return tuple(verdict for verdict in self.verdicts if verdict.severity is Severity.STOP)
+
+    @property
+    def cautions(self) -> tuple[Verdict, ...]:
+        return tuple(verdict for verdict in self.verdicts if verdict.severity is Severity.CAUTION)

@@ -1,0 +1,95 @@
+"""What the office and the customer chose, frozen: how to raise the deck, what to add, what is optional."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from decimal import Decimal
+from enum import StrEnum
+
+from estimating.price.vat import SupplyMode
+from estimating.price_book import Condition
+from estimating.refusals import Requirements
+
+
+class RaiseWith(StrEnum):
+    """The two ways to hold a deck above the insulation."""
+
+    PEDESTALS = "pedestals"
+    BATTENS = "battens"
+
+
+class Part(StrEnum):
+    """A part of the job with its own line in the quote."""
+
+    VISIT = "visit"
+    DECK = "deck"
+    INSULATION = "insulation"
+    HATCH = "hatch"
+    LADDER = "ladder"
+    LIGHT = "light"
+    EDGE_TRIM = "edge trim"
+    DRAUGHT_STRIP = "draught strip"
+    DOWNLIGHT_COVERS = "downlight covers"
+    SHELVES = "shelves"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Choices:
+    """One way to do the job.
+
+    `parts` are the parts that are offered besides visit and deck; those in `optional_parts` may be taken or
+    left by the customer and count in the total only when they are in `taken_parts`.
+    """
+
+    tax_point: date
+    raise_with: RaiseWith = RaiseWith.PEDESTALS
+    board_code: str | None = None
+    parts: frozenset[Part] = frozenset({Part.INSULATION})
+    optional_parts: frozenset[Part] = frozenset()
+    taken_parts: frozenset[Part] = frozenset()
+    target_u_w_m2k: Decimal = Decimal("0.16")
+    gap_mm: int = 50
+    insulate_open_loft: bool = True
+    insulation_waste_percent: Decimal = Decimal(5)
+    perimeter_gap: bool = True
+    lights: int = 1
+    shelf_bays: int = 0
+    conditions: frozenset[Condition] = frozenset()
+    miles: Decimal = Decimal(0)
+    charge_codes: frozenset[str] = frozenset()
+    supply_mode: SupplyMode = SupplyMode.SUPPLY_AND_INSTALL_RESIDENTIAL
+    hatch_cut_with_insulation: bool = False
+    hatch_reason: str = ""
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(
+            self.gap_mm >= 0, "gap_mm", "must not be less than 0 mm: the deck may not press on insulation"
+        )
+        needs.require(
+            Decimal("0.05") <= self.target_u_w_m2k <= Decimal("1"),
+            "target_u_w_m2k",
+            "must be from 0.05 to 1 W/m²K",
+        )
+        waste = self.insulation_waste_percent
+        needs.require(0 <= waste <= 50, "insulation_waste_percent", "must be from 0 to 50 per cent")
+        needs.require(self.lights >= 0, "lights", "must not be less than 0")
+        needs.require(self.shelf_bays >= 0, "shelf_bays", "must not be less than 0")
+        needs.require(self.miles >= 0, "miles", "must not be less than 0")
+        fixed = {Part.VISIT, Part.DECK}
+        needs.require(not self.optional_parts & fixed, "optional_parts", "cannot hold the visit or the deck")
+        needs.require(self.optional_parts <= self.parts, "optional_parts", "must be among the parts offered")
+        needs.require(
+            self.taken_parts <= self.optional_parts, "taken_parts", "must be among the optional parts"
+        )
+        reason_given = bool(self.hatch_reason.strip()) or not self.hatch_cut_with_insulation
+        needs.require(
+            reason_given, "hatch_reason", "must say why the hatch follows the insulation's VAT rate"
+        )
+        needs.settle()
+
+    @property
+    def counted_parts(self) -> frozenset[Part]:
+        """The parts that count in the total: those not optional, and the optional ones taken."""
+        return frozenset({Part.VISIT, Part.DECK}) | (self.parts - self.optional_parts) | self.taken_parts

@@ -1,0 +1,90 @@
+"""Where everything goes, frozen: zones with their boards and supports, and the insulation below them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from estimating.design.boards.cutting import BoardCuts
+from estimating.design.boards.layout import Layout, NoLayout
+from estimating.design.boards.problem import LayoutProblem
+from estimating.plane import Point, Polygon
+from estimating.working import Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsulationLayer:
+    """One layer to lay; `between` joists or across them, over `areas`."""
+
+    roll_code: str
+    thickness_mm: int
+    between: bool
+    deck_area_m2: Figure[Decimal]
+    open_area_m2: Figure[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class InsulationDesign:
+    """The insulation as it will lie; depths are from the top of the ceiling."""
+
+    existing_depth_mm: int
+    layers: tuple[InsulationLayer, ...]
+    finished_depth_mm: Figure[int]
+    meets_target: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlacedPedestal:
+    """One pedestal on plan, with the joist it stands on (its number from the datum, from 1)."""
+
+    at: Point
+    joist: int
+    height_mm: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SettingOut:
+    """What two people with a tape mark on one joist: positions along it from the datum."""
+
+    joist: int
+    joist_line_mm: int
+    positions_mm: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ZoneDesign:
+    """One zone designed; `problem` and `layout` stand in the zone's own frame, x across the joists.
+
+    `turns` is how many quarter turns take plan coordinates into that frame. `layout` is None only when
+    `no_layout` says why there is none.
+    """
+
+    zone: str
+    joist_field: str
+    board_code: str
+    problem: LayoutProblem
+    turns: int
+    layout: Layout | None
+    no_layout: NoLayout | None
+    cuts: tuple[BoardCuts, ...]
+    laying_order: tuple[int, ...]
+    pedestals: tuple[PlacedPedestal, ...]
+    battens: tuple[tuple[Point, Point], ...]
+    setting_out: tuple[SettingOut, ...]
+    edge_bearers: tuple[tuple[Point, Point], ...]
+    finished_edge: Polygon
+    gauge_mm: Figure[int] | None
+    support_height_mm: Figure[int]
+    deck_area_m2: Figure[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Design:
+    """Where everything goes."""
+
+    zones: tuple[ZoneDesign, ...]
+    insulation: InsulationDesign
+    deck_area_m2: Figure[Decimal]
+    open_area_m2: Figure[Decimal]
+    deck_top_above_joist_mm: Figure[int]
+    gap_above_insulation_mm: Figure[int]

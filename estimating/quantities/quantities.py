@@ -1,0 +1,70 @@
+"""What must be bought and how long it takes, frozen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from estimating.choices import Part
+from estimating.price_book import Role, Task
+from estimating.working import Figure
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TakeOffLine:
+    """A quantity counted from the design, before packs."""
+
+    part: Part
+    role: Role
+    product_code: str
+    description: str
+    needed: Figure[int] | Figure[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Purchase:
+    """Whole packs of one product for one part."""
+
+    part: Part
+    role: Role
+    product_code: str
+    description: str
+    supplier: str
+    supplier_code: str
+    needed: Figure[int] | Figure[Decimal]
+    packs: Figure[int]
+    pack_cost: Decimal
+    cost: Figure[Decimal]
+    weight_kg: Decimal
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LabourLine:
+    """Person-hours for one task of one part."""
+
+    part: Part
+    task: Task
+    hours: Figure[Decimal]
+    cost: Figure[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChargeLine:
+    """A charge of the visit."""
+
+    part: Part
+    code: str
+    description: str
+    cost: Figure[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantities:
+    """What must be bought and how long it takes."""
+
+    take_off: tuple[TakeOffLine, ...]
+    purchases: tuple[Purchase, ...]
+    labour: tuple[LabourLine, ...]
+    charges: tuple[ChargeLine, ...]
+    hours: Figure[Decimal]
+    weight_kg: Figure[Decimal]
