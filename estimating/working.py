@@ -12,7 +12,7 @@ from enum import StrEnum
 from typing import Generic, TypeVar
 
 Number = int | float | Decimal
-Value = TypeVar("Value", int, float, Decimal, covariant=True)
+Value_co = TypeVar("Value_co", int, float, Decimal, covariant=True)
 
 
 class Origin(StrEnum):
@@ -50,11 +50,11 @@ class Working:
 
 
 @dataclass(frozen=True, slots=True)
-class Figure(Generic[Value]):
+class Figure(Generic[Value_co]):
     """A value that can be shown to a reader, because its working can be."""
 
     name: str
-    value: Value
+    value: Value_co
     unit: str
     working: Working
 
@@ -144,7 +144,7 @@ def default(name: str, value: Number | str, unit: str = "") -> Given:
     return Given(name, value, unit, Origin.DEFAULT)
 
 
-def worked_out(figure: Figure[Value]) -> Given:
+def worked_out(figure: Figure[Value_co]) -> Given:
     """Give an input that is itself a figure with its own working.
 
     Args:
