@@ -1,0 +1,1 @@
+"""The firm's records, and the screens and papers over them."""

@@ -1,0 +1,1 @@
+"""Who asked, where, and what they want."""

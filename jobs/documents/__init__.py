@@ -1,0 +1,1 @@
+"""Papers: the quote, the materials order and the job sheet, as PDF."""

@@ -1,0 +1,61 @@
+"""HTML to PDF, with everything it may read named beforehand."""
+
+from __future__ import annotations
+
+import mimetypes
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+from urllib.parse import unquote, urlsplit
+
+from django.contrib.staticfiles import finders
+from django.template.loader import render_to_string
+
+SCHEME = "app"
+
+
+class PdfUnavailable(Exception):
+    """The PDF cannot be made; the message says what to do."""
+
+
+def pdf_from_template(template: str, context: Mapping[str, Any]) -> bytes:
+    """Render a document template to a tagged PDF.
+
+    The template may refer to the app's own static files as app:///css/print.css and to nothing else: a
+    customer's words can never make the server read a file or call an address.
+    """
+    weasyprint = _weasyprint()
+    html = render_to_string(template, dict(context))
+    document = weasyprint.HTML(string=html, base_url=f"{SCHEME}:///", url_fetcher=_static_files_only())
+    try:
+        pdf: bytes = document.write_pdf(pdf_variant="pdf/ua-1")
+    except weasyprint.urls.FatalURLFetchingError as refused:
+        raise PdfUnavailable(str(refused)) from refused
+    return pdf
+
+
+def _weasyprint() -> Any:
+    # Imported late: without Pango the import itself fails, and every page but the papers works without it.
+    try:
+        import weasyprint  # noqa: PLC0415
+    except OSError as missing:
+        raise PdfUnavailable(
+            "Papers need Pango: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
+        ) from missing
+    return weasyprint
+
+
+def _static_files_only() -> Any:
+    from weasyprint.urls import FatalURLFetchingError, URLFetcher, URLFetcherResponse  # noqa: PLC0415
+
+    class StaticFilesOnly(URLFetcher):  # type: ignore[misc]
+        def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
+            address = urlsplit(url)
+            name = unquote(address.path).lstrip("/")
+            found = finders.find(name) if address.scheme == SCHEME and ".." not in name else None
+            if not found:
+                raise FatalURLFetchingError(f"A paper asked for {url}, which is no file of this app.")
+            kind = mimetypes.guess_type(name)[0] or "application/octet-stream"
+            return URLFetcherResponse(url, Path(found).read_bytes(), {"Content-Type": kind})
+
+    return StaticFilesOnly(allowed_protocols=(SCHEME,), allow_redirects=False)

@@ -1,0 +1,1 @@
+"""The firm itself: who it is, who works in it, and what they may do."""

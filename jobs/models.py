@@ -1,0 +1,23 @@
+"""Every model of the app, gathered from the noun folders for Django to find."""
+
+from jobs.customers.models import Customer, Enquiry, Property
+from jobs.documents.models import Paper
+from jobs.firm.models import Firm, LogInAttempt, RunningNumber
+from jobs.orders.models import MaterialsOrder, OrderLine
+from jobs.price_books.models import (
+    Edition,
+    EditionCharge,
+    EditionConditionRate,
+    EditionLabourRate,
+    EditionProduct,
+)
+from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Quote, Revision
+from jobs.surveys.models import Clearance, Finding, Photograph, Survey
+from jobs.works.models import Job
+
+__all__ = [
+    "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision", "Edition", "EditionCharge",
+    "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "Job",
+    "LinkOpening", "LogInAttempt", "MaterialsOrder", "OrderLine", "Paper", "Photograph", "Property", "Quote",
+    "Revision", "RunningNumber", "Survey",
+]  # fmt: skip

@@ -1,0 +1,1 @@
+"""Prices offered: revisions, options, the customer's link and what the customer decided."""

@@ -1,0 +1,156 @@
+"""Quotes and their revisions. An issued revision keeps its own frozen copy of everything it says."""
+
+from __future__ import annotations
+
+from django.conf import settings
+from django.db import models
+
+from jobs.customers.models import Property
+from jobs.price_books.models import Edition
+from jobs.surveys.models import Survey
+
+
+class Quote(models.Model):
+    number = models.CharField(max_length=16, unique=True)
+    property = models.ForeignKey(Property, on_delete=models.PROTECT, related_name="quotes")
+    survey = models.ForeignKey(Survey, on_delete=models.PROTECT, related_name="quotes")
+    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ("-made_at",)
+
+    def __str__(self) -> str:
+        return f"{self.number}, {self.property}"
+
+
+class Revision(models.Model):
+    """One revision of a quote: a draft until it is issued, then never changed but in its state.
+
+    `choices` is the core's choices form. `issued` is empty for a draft; once issued it holds the survey, the
+    price book, the choices, the estimate and the words, as they were on that day.
+    """
+
+    class State(models.TextChoices):
+        DRAFT = "draft", "Draft"
+        ISSUED = "issued", "Issued"
+        ACCEPTED = "accepted", "Accepted"
+        DECLINED = "declined", "Declined"
+        LAPSED = "lapsed", "Lapsed"
+        WITHDRAWN = "withdrawn", "Withdrawn"
+        SUPERSEDED = "superseded", "Superseded"
+
+    quote = models.ForeignKey(Quote, on_delete=models.PROTECT, related_name="revisions")
+    letter = models.CharField("revision", max_length=2)
+    state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
+    edition = models.ForeignKey(Edition, on_delete=models.PROTECT, related_name="revisions")
+    choices = models.JSONField(default=dict)
+    introduction = models.TextField("opening words", blank=True)
+    valid_until = models.DateField("holds until", null=True, blank=True)
+    issued = models.JSONField(default=dict, blank=True)
+    total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2, null=True, blank=True)
+    paper_sha256 = models.CharField(max_length=64, blank=True)
+    issued_at = models.DateTimeField(null=True, blank=True)
+    issued_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    made_at = models.DateTimeField(auto_now_add=True)
+    changed_at = models.DateTimeField(auto_now=True)
+
+    class Meta:
+        ordering = ("quote", "letter")
+        permissions = (("issue_quote", "Can issue and withdraw quotes"),)
+        indexes = (models.Index(fields=("state", "valid_until")),)
+        constraints = (
+            models.UniqueConstraint(fields=("quote", "letter"), name="each_letter_once_a_quote"),
+            models.UniqueConstraint(
+                fields=("quote",),
+                condition=models.Q(state__in=("issued", "accepted")),
+                name="one_revision_on_offer_a_quote",
+            ),
+            models.CheckConstraint(
+                condition=models.Q(state="draft") | ~models.Q(paper_sha256=""),
+                name="an_issued_revision_has_its_paper",
+            ),
+        )
+
+    def __str__(self) -> str:
+        return f"{self.quote.number}{self.letter}"
+
+    @property
+    def is_draft(self) -> bool:
+        return self.state == self.State.DRAFT
+
+
+class CustomerLink(models.Model):
+    """The way in for one customer. Only the token's digest is kept, so a copied database opens nothing."""
+
+    quote = models.ForeignKey(Quote, on_delete=models.PROTECT, related_name="links")
+    digest = models.CharField(max_length=64, unique=True)
+    expires_at = models.DateTimeField()
+    revoked_at = models.DateTimeField(null=True, blank=True)
+    made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
+    made_at = models.DateTimeField(auto_now_add=True)
+
+    class Meta:
+        ordering = ("-made_at",)
+
+    def __str__(self) -> str:
+        return f"Link to {self.quote.number}, ends {self.expires_at:%-d %B %Y}"
+
+
+class LinkOpening(models.Model):
+    """That a link was opened, for the office."""
+
+    link = models.ForeignKey(CustomerLink, on_delete=models.CASCADE, related_name="openings")
+    opened_at = models.DateTimeField(auto_now_add=True)
+    address = models.GenericIPAddressField(null=True, blank=True)
+    browser = models.CharField(max_length=200, blank=True)
+
+    class Meta:
+        ordering = ("-opened_at",)
+
+    def __str__(self) -> str:
+        return f"{self.opened_at:%-d %B %Y %H:%M}"
+
+
+class Decision(models.Model):
+    """What the customer decided about one revision, with the evidence. One for each revision, ever."""
+
+    class Kind(models.TextChoices):
+        ACCEPTED = "accepted", "Accepted"
+        DECLINED = "declined", "Declined"
+
+    revision = models.OneToOneField(Revision, on_delete=models.PROTECT, related_name="decision")
+    kind = models.CharField(max_length=8, choices=Kind)
+    name_typed = models.CharField(max_length=120)
+    statements = models.JSONField("the exact words ticked", default=list)
+    taken_parts = models.JSONField("options taken", default=list)
+    total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2)
+    paper_sha256 = models.CharField(max_length=64)
+    reason = models.TextField(blank=True)
+    decided_at = models.DateTimeField()
+    link = models.ForeignKey(
+        CustomerLink, on_delete=models.PROTECT, null=True, blank=True, related_name="decisions"
+    )
+    address = models.GenericIPAddressField(null=True, blank=True)
+    browser = models.CharField(max_length=400, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.revision} {self.kind} by {self.name_typed}"
+
+
+class CustomerQuestion(models.Model):
+    """A question asked on the customer's link."""
+
+    quote = models.ForeignKey(Quote, on_delete=models.PROTECT, related_name="questions")
+    words = models.TextField()
+    asked_at = models.DateTimeField(auto_now_add=True)
+    answered_at = models.DateTimeField(null=True, blank=True)
+
+    class Meta:
+        ordering = ("-asked_at",)
+
+    def __str__(self) -> str:
+        return self.words[:60]

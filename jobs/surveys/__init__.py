@@ -1,0 +1,1 @@
+"""What was measured and seen in a loft."""

@@ -1,0 +1,1 @@
+"""Accepted work: when, who, and what the crew works from."""
