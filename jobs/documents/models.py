@@ -6,7 +6,7 @@ from django.db import models
 
 
 class Paper(models.Model):
-    """A PDF as it was issued. The file lies in the data folder under its digest and is never written twice."""
+    """A PDF as it was issued; the file lies in the data folder under its digest, written once."""
 
     class Kind(models.TextChoices):
         QUOTE = "quote", "Quote"

@@ -34,4 +34,4 @@ ROLES: dict[str, frozenset[str]] = {
     "surveyor": _SURVEYOR,
     "crew": _CREW,
 }
-"""Permission codenames of each role; `write_roles` in the migrations signal keeps the groups equal to this."""
+"""Permission codenames of each role; `write_roles` keeps the groups equal to this."""

@@ -13,7 +13,7 @@ def write_roles(**_: Any) -> None:
     from django.contrib.auth.management import create_permissions  # noqa: PLC0415
     from django.contrib.auth.models import Group, Permission  # noqa: PLC0415
 
-    # Django makes permissions in the same signal, in no promised order: they must exist before they are given.
+    # Django makes permissions in the same signal, in no promised order: they must exist first.
     for label in ("auth", "jobs"):
         create_permissions(apps.get_app_config(label), verbosity=0)
     for role, codenames in ROLES.items():
