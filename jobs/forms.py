@@ -1,0 +1,59 @@
+"""The manners of every form: nothing typed is lost, and every message names its label."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+from django.http import HttpRequest
+
+
+class SheetForm(forms.Form):
+    """A plain form whose errors are shown by the page, not by the browser's own bubbles."""
+
+    use_required_attribute = False
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        settle_fields(self)
+
+
+class SheetModelForm(forms.ModelForm):
+    """The same manners over a record."""
+
+    use_required_attribute = False
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        settle_fields(self)
+
+
+def settle_fields(form: forms.BaseForm) -> None:
+    """Give every field a text box with the right keypad, and a message that names the field."""
+    for name, field in form.fields.items():
+        label = (field.label or name.replace("_", " ")).strip()
+        label = label[:1].upper() + label[1:]
+        field.label = label
+        field.error_messages["required"] = f"{label} is missing."
+        if isinstance(field, forms.DecimalField | forms.IntegerField):
+            # Browsers lose what was typed in a number box that they cannot read; a text box keeps it.
+            keypad = "decimal" if isinstance(field, forms.DecimalField) else "numeric"
+            field.widget = forms.TextInput(attrs={"inputmode": keypad, **field.widget.attrs})
+            field.widget.is_required = field.required
+            for attribute in ("step", "min", "max"):
+                field.widget.attrs.pop(attribute, None)
+            field.error_messages["invalid"] = f"{label} must be a number."
+        elif isinstance(field, forms.DateField):
+            field.widget = forms.DateInput(format="%Y-%m-%d", attrs={"type": "date", **field.widget.attrs})
+            field.error_messages["invalid"] = f"{label} must be a date such as 25/11/2026."
+            field.input_formats = ["%Y-%m-%d", "%d/%m/%Y", "%d.%m.%Y"]
+
+
+def status_of(form: forms.BaseForm) -> int:
+    """Return the status to answer a form with: 422 when it was sent and cannot be taken."""
+    return 422 if form.is_bound and not form.is_valid() else 200
+
+
+def sent(request: HttpRequest) -> dict[str, Any] | None:
+    """Return what was sent, or None for a page that is only looked at."""
+    return request.POST if request.method == "POST" else None

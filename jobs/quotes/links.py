@@ -1,0 +1,62 @@
+"""The customer's link: a token that only the customer holds, kept here as its digest."""
+
+from __future__ import annotations
+
+import hashlib
+import secrets
+from datetime import datetime, time, timedelta
+
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.utils import timezone
+
+from jobs.quotes.models import CustomerLink, LinkOpening, Quote, Revision
+
+TOKEN_BYTES = 24  # 192 random bits
+DAYS_AFTER_OFFER = 90  # an accepted quote stays readable for its customer
+
+
+def token_digest(token: str) -> str:
+    """Return what is kept of a token."""
+    return hashlib.sha256(token.encode()).hexdigest()
+
+
+@transaction.atomic
+def make_link(revision: Revision, *, by: User) -> str:
+    """Make a link to a quote and return its token, which is shown once and kept nowhere.
+
+    Earlier links to the quote end, so that a link sent to a wrong address dies when a new one is made.
+    """
+    if revision.valid_until is None:
+        raise ValueError("only an issued revision has a link")
+    revoke_links(revision.quote)
+    token = secrets.token_urlsafe(TOKEN_BYTES)
+    last_day = revision.valid_until + timedelta(days=DAYS_AFTER_OFFER)
+    CustomerLink.objects.create(
+        quote=revision.quote,
+        digest=token_digest(token),
+        expires_at=timezone.make_aware(datetime.combine(last_day, time.max)),
+        made_by=by,
+    )
+    return token
+
+
+def revoke_links(quote: Quote) -> int:
+    """End every open link to a quote and return how many ended."""
+    return quote.links.filter(revoked_at=None).update(revoked_at=timezone.now())
+
+
+def open_link(token: str) -> CustomerLink | None:
+    """Return the link a token opens, or None when there is none, or it ended."""
+    if not token or len(token) > 100:
+        return None
+    return (
+        CustomerLink.objects.select_related("quote__property__customer")
+        .filter(digest=token_digest(token), revoked_at=None, expires_at__gt=timezone.now())
+        .first()
+    )
+
+
+def note_opening(link: CustomerLink, *, address: str | None, browser: str) -> None:
+    """Record for the office that the link was opened."""
+    LinkOpening.objects.create(link=link, address=address, browser=browser[:200])
