@@ -1,0 +1,142 @@
+"""What is to be boarded, with what, and by which rules: the layout problem, before anyone solves it.
+
+x runs across the joists, which is the way the boards' long edges lie; y runs along the joists.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from estimating.plane import Polygon, bounds, is_simple
+from estimating.refusals import Requirements
+
+EdgeProfile = Literal["tg", "square"]
+EndJoint = Literal["butt", "tg"]
+
+LEAST_COVER_MM = 50
+LARGEST_SPREAD_MM = 200_000
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardProduct:
+    """A board as it covers once laid, tongue not counted, and what it costs."""
+
+    code: str
+    cover_length_mm: int
+    cover_width_mm: int
+    thickness_mm: int
+    ends: EdgeProfile = "tg"
+    sides: EdgeProfile = "tg"
+    price_pence: int = 0
+    pack_size: int = 1
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        for name in ("cover_length_mm", "cover_width_mm"):
+            needs.require(
+                getattr(self, name) >= LEAST_COVER_MM, name, f"must be at least {LEAST_COVER_MM} mm"
+            )
+        needs.require(self.thickness_mm > 0, "thickness_mm", "must be more than 0 mm")
+        for name in ("ends", "sides"):
+            needs.require(getattr(self, name) in ("tg", "square"), name, 'must be "tg" or "square"')
+        needs.require(self.price_pence >= 0, "price_pence", "must not be negative")
+        needs.require(self.pack_size >= 1, "pack_size", "must be at least 1")
+        needs.settle()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayingRules:
+    """How boards are cut and laid; the defaults are the trade's, see the laying rules in DEVELOPERS.md."""
+
+    kerf_mm: int = 3
+    gap_tolerance_mm: int = 3
+    joint_tolerance_mm: int = 0
+    min_piece_mm: int = 300
+    min_strip_mm: int = 80
+    min_supports: int = 2
+    max_overhang_mm: int = 150
+    min_stagger_mm: int = 300
+    end_joint: EndJoint = "butt"
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        for name in self.__dataclass_fields__:
+            if name != "end_joint":
+                needs.require(getattr(self, name) >= 0, name, "must not be negative")
+        needs.require(self.min_piece_mm > self.gap_tolerance_mm, "min_piece_mm", "must be more than the gap")
+        needs.require(self.end_joint in ("butt", "tg"), "end_joint", 'must be "butt" or "tg"')
+        needs.settle()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PedestalRule:
+    """Where pedestals stand along a joist: at every seam between rows, or by spacing alone."""
+
+    max_spacing_mm: int = 600
+    merge_mm: int = 75
+    box: int = 12
+    per_seam: bool = True
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(self.max_spacing_mm > 0, "max_spacing_mm", "must be more than 0 mm")
+        needs.require(self.merge_mm >= 0, "merge_mm", "must not be negative")
+        needs.require(self.box >= 1, "box", "must be at least 1")
+        needs.settle()
+
+
+@dataclass(frozen=True, slots=True)
+class KeepOutArea:
+    """Something the deck goes round: a hatch, a chimney, a tank, a strut."""
+
+    name: str
+    kind: str
+    outline: Polygon
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LayoutProblem:
+    """One zone of deck to board: its finished edge, the joists under it, the board and the rules.
+
+    The perimeter gap is already taken off the outline. Row 0 starts at the row origin; joist lines are the
+    joists' centre lines in ascending order.
+    """
+
+    reference: str
+    outline: Polygon
+    keep_outs: tuple[KeepOutArea, ...]
+    joist_lines: tuple[int, ...]
+    row_origin_mm: int
+    product: BoardProduct
+    rules: LayingRules = field(default_factory=LayingRules)
+    pedestals: PedestalRule = field(default_factory=PedestalRule)
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        if needs.require(
+            is_simple(self.outline), "outline", "must be one plain shape whose sides do not cross"
+        ):
+            left, low, right, high = bounds(self.outline)
+            needs.require(
+                max(right - left, high - low) <= LARGEST_SPREAD_MM,
+                "outline",
+                f"must not spread over more than {LARGEST_SPREAD_MM // 1000} m",
+            )
+            needs.require(
+                low - self.product.cover_width_mm < self.row_origin_mm <= low,
+                "row_origin_mm",
+                "must lie at the lowest edge of the outline, or below it by less than one row",
+            )
+        for number, keep_out in enumerate(self.keep_outs):
+            needs.require(
+                is_simple(keep_out.outline),
+                f"keep_outs[{number}].outline",
+                "must be one plain shape whose sides do not cross",
+            )
+        needs.require(bool(self.joist_lines), "joist_lines", "must name at least one joist")
+        for number, (line, following) in enumerate(zip(self.joist_lines, self.joist_lines[1:], strict=False)):
+            needs.require(
+                line < following, f"joist_lines[{number + 1}]", "must lie beyond the joist before it"
+            )
+        needs.settle()

@@ -1,0 +1,106 @@
+"""Why a deck cannot be boarded, in words a surveyor can act on."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from estimating.design.boards.layout import NoLayout
+from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.stagger import JointsByRow, line_ups_between
+from estimating.design.boards.steps import RunSteps, supports_under
+
+NAMED_LINE_UPS = 6
+
+
+def stretch_that_cannot_be_laid(problem: LayoutProblem, steps: RunSteps) -> NoLayout:
+    """Explain a stretch of a row that no pieces can cover, however the joints of other rows fall.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        steps: The run and its legal steps. Record. [mm]
+
+    Returns:
+        The explanation, without a number of line-ups. Record. [-]
+
+    Source:
+        Own definition.
+    """
+    run, rules = steps.run, problem.rules
+    where = f"Row {run.row + 1} cannot be boarded from {run.x0} mm to {run.x1} mm"
+    return NoLayout(problem.reference, None, f"{where}: {_cause(problem, steps)}. {_cure(rules.end_joint)}")
+
+
+def _cause(problem: LayoutProblem, steps: RunSteps) -> str:
+    run, product, rules = steps.run, problem.product, problem.rules
+    length = run.x1 - run.x0
+    if length <= product.cover_length_mm:
+        count = supports_under(problem.joist_lines, rules, (run.x0, run.x1), (True, True)).count
+        if count < rules.min_supports:
+            return (
+                f"a piece {length} mm long there has {_supports(count)}, and {rules.min_supports} are needed"
+            )
+    if rules.end_joint == "tg":
+        return (
+            f"only factory ends may meet, on a joist, and a board covering {product.cover_length_mm} mm does not "
+            "reach from joist to joist there"
+        )
+    widest = max(
+        (b - a for a, b in zip(problem.joist_lines, problem.joist_lines[1:], strict=False)), default=0
+    )
+    if widest > product.cover_length_mm:
+        return f"joists up to {widest} mm apart are too far apart for a board covering {product.cover_length_mm} mm"
+    return (
+        f"no pieces of at least {rules.min_piece_mm} mm on {rules.min_supports} supports reach from joist to joist "
+        f"there with a board covering {product.cover_length_mm} mm"
+    )
+
+
+def _supports(count: int) -> str:
+    return "1 support" if count == 1 else f"{count} supports"
+
+
+def _cure(end_joint: str) -> str:
+    if end_joint == "tg":
+        return "Allow cut ends to meet on a joist, or choose a board whose length is a whole number of bays."
+    return "Move the edge of the deck to a joist, or choose another board."
+
+
+def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: JointsByRow) -> NoLayout:
+    """Explain that the joints of adjacent rows must line up somewhere, and where they would.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        runs: The steps of every run. Sequence of records. [mm]
+        joints: The fewest line-ups and the joints that reach them. Record. [-]
+
+    Returns:
+        The explanation. Record. [-]
+
+    Source:
+        Own definition.
+    """
+    line_ups = line_ups_between(problem, runs, joints.joints)
+    lines = problem.joist_lines
+    named = [
+        f"rows {at.row + 1} and {at.row + 2} "
+        + (
+            f"on the joist at {lines[at.joist]} mm"
+            if at.joist == at.joist_above
+            else f"on the joists at {lines[at.joist]} mm and {lines[at.joist_above]} mm"
+        )
+        for at in line_ups[:NAMED_LINE_UPS]
+    ]
+    if len(line_ups) > NAMED_LINE_UPS:
+        named.append(f"{len(line_ups) - NAMED_LINE_UPS} more")
+    count = "1 joint lines" if joints.line_ups == 1 else f"{joints.line_ups} joints line"
+    opening = (
+        f"No layout keeps the end joints of adjacent rows {problem.rules.min_stagger_mm} mm apart"
+        if joints.proven
+        else f"No layout was found that keeps the end joints of adjacent rows {problem.rules.min_stagger_mm} mm apart"
+    )
+    at_best = "At best" if joints.proven else "The best found:"
+    why = (
+        f"{opening} with a board covering {problem.product.cover_length_mm} mm on these joists and edges. "
+        f"{at_best} {count} up: {'; '.join(named)}. Move an edge of the deck or choose another board."
+    )
+    return NoLayout(problem.reference, joints.line_ups, why, line_ups, joints.proven)

@@ -1,0 +1,191 @@
+"""The deck seen as rows: which stretches of each row are deck, and what a piece there must be.
+
+A row is a band one cover width high. Where the deck fills less than the band a piece may be ripped; where it
+only dips into the band a piece is notched; where it is absent the row falls into separate runs.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from math import ceil, floor
+from typing import Literal, NamedTuple
+
+from estimating.design.boards.problem import LayoutProblem
+from estimating.plane import Exact, Trapezoid, bounds, trapezoids
+
+Kind = Literal["full", "groove", "tongue", "neither"]
+
+EDGE_SLACK_MM = 1  # a slanted edge seldom meets a whole millimetre
+
+
+class Stretch(NamedTuple):
+    """A part of a row with one deck shape along it, and the lowest and highest deck in it."""
+
+    left: Exact
+    right: Exact
+    low: Exact
+    high: Exact
+    fills_row: bool
+
+
+class Run(NamedTuple):
+    """An unbroken stretch of one row to be boarded from end to end."""
+
+    row: int
+    x0: int
+    x1: int
+
+
+class Blank(NamedTuple):
+    """What a piece must be: which long edges it keeps, and the band of the deck it covers."""
+
+    kind: Kind
+    y0: int
+    y1: int
+
+
+@dataclass(frozen=True)
+class DeckRows:
+    """The rows of a layout problem. Not slotted: the rows are worked out once, on first use."""
+
+    problem: LayoutProblem
+
+    @cached_property
+    def slices(self) -> tuple[Trapezoid, ...]:
+        """The deck cut into upright slices."""
+        return trapezoids(self.problem.outline, [keep_out.outline for keep_out in self.problem.keep_outs])
+
+    @cached_property
+    def count(self) -> int:
+        """How many rows the outline reaches."""
+        top = bounds(self.problem.outline)[3]
+        return ceil((top - self.problem.row_origin_mm) / self.problem.product.cover_width_mm)
+
+    def band(self, row: int) -> tuple[int, int]:
+        """The lower and upper edge of a row."""
+        width = self.problem.product.cover_width_mm
+        low = self.problem.row_origin_mm + row * width
+        return low, low + width
+
+    @cached_property
+    def stretches(self) -> tuple[tuple[Stretch, ...], ...]:
+        """The stretches of each row, left to right."""
+        return tuple(tuple(self._stretches(row)) for row in range(self.count))
+
+    def _stretches(self, row: int) -> Iterable[Stretch]:
+        low, high = self.band(row)
+        cut: dict[tuple[Exact, Exact], list[Trapezoid]] = {}
+        for piece in self.slices:
+            if max(piece.high_left, piece.high_right) > low and min(piece.low_left, piece.low_right) < high:
+                for part in _split_at(piece, self._bends(row, piece.left, piece.right)):
+                    cut.setdefault((part.left, part.right), []).append(part)
+        for (left, right), parts in sorted(cut.items()):
+            inside = [part for part in (_clipped(part, low, high) for part in parts) if part is not None]
+            if inside:
+                yield Stretch(
+                    left,
+                    right,
+                    min(min(part.low_left, part.low_right) for part in inside),
+                    max(max(part.high_left, part.high_right) for part in inside),
+                    len(inside) == 1 and _fills(inside[0], low, high),
+                )
+
+    def _bends(self, row: int, left: Exact, right: Exact) -> list[Exact]:
+        """Where slanted edges cross the seams of a row within a slice."""
+        bends: set[Exact] = set()
+        for piece in self.slices:
+            if piece.left == left:
+                for start, end in ((piece.low_left, piece.low_right), (piece.high_left, piece.high_right)):
+                    for seam in self.band(row):
+                        if (start - seam) * (end - seam) < 0:
+                            bends.add(left + (right - left) * (seam - start) / (end - start))
+        return sorted(bends)
+
+    @cached_property
+    def runs(self) -> tuple[Run, ...]:
+        """Every run that needs boards, row by row and left to right.
+
+        A run no wider than a gap may stay open, and so may one a millimetre high.
+        """
+        found: list[Run] = []
+        for row, stretches in enumerate(self.stretches):
+            ends: list[list[Exact]] = []
+            for stretch in stretches:
+                tall = stretch.high - stretch.low > EDGE_SLACK_MM
+                if ends and ends[-1][1] == stretch.left:
+                    ends[-1][1], ends[-1][2] = stretch.right, ends[-1][2] or tall
+                else:
+                    ends.append([stretch.left, stretch.right, tall])
+            for left, right, tall_enough in ends:
+                run = Run(row, floor(left), ceil(right))
+                if tall_enough and run.x1 - run.x0 > self.problem.rules.gap_tolerance_mm:
+                    found.append(run)
+        return tuple(found)
+
+    def reaches_seam(self, row: int, x0: int, x1: int, *, top: bool) -> bool:
+        """Whether a row has deck up to its top (or bottom) seam somewhere between two lines."""
+        if not 0 <= row < self.count:
+            return False
+        low, high = self.band(row)
+        return any(
+            min(x1, s.right) - max(x0, s.left) > EDGE_SLACK_MM
+            and (s.high >= high - EDGE_SLACK_MM if top else s.low <= low + EDGE_SLACK_MM)
+            for s in self.stretches[row]
+        )
+
+    def blank(self, row: int, x0: int, x1: int) -> Blank:
+        """What a piece between two lines of a row must be: full width, or ripped keeping which edge."""
+        low, high = self.band(row)
+        under = [s for s in self.stretches[row] if s.right > x0 and s.left < x1]
+        deck_low, deck_high = min(s.low for s in under), max(s.high for s in under)
+        if deck_high - deck_low >= high - low - EDGE_SLACK_MM:
+            return Blank("full", low, high)
+        y0, y1 = floor(deck_low), ceil(deck_high)
+        if self.problem.product.sides == "square":
+            return Blank("neither", y0, y1)
+        groove = deck_low <= low + EDGE_SLACK_MM and self.reaches_seam(row - 1, x0, x1, top=True)
+        tongue = deck_high >= high - EDGE_SLACK_MM and self.reaches_seam(row + 1, x0, x1, top=False)
+        if groove and tongue:
+            return Blank("full", low, high)
+        if groove:
+            return Blank("groove", low, y1)
+        return Blank("tongue", y0, high) if tongue else Blank("neither", y0, y1)
+
+
+def _split_at(piece: Trapezoid, lines: list[Exact]) -> Iterable[Trapezoid]:
+    left = piece.left
+    for line in (*lines, piece.right):
+        if left < line:
+            yield _between(piece, left, line)
+            left = line
+
+
+def _between(piece: Trapezoid, left: Exact, right: Exact) -> Trapezoid:
+    if left == piece.left and right == piece.right:
+        return piece
+
+    def at(x: Exact, start: Exact, end: Exact) -> Exact:
+        return (
+            start if start == end else start + (end - start) * (x - piece.left) / (piece.right - piece.left)
+        )
+
+    low, high = (piece.low_left, piece.low_right), (piece.high_left, piece.high_right)
+    return Trapezoid(left, right, at(left, *low), at(right, *low), at(left, *high), at(right, *high))
+
+
+def _clipped(piece: Trapezoid, low: int, high: int) -> Trapezoid | None:
+    """The part of a slice inside a row, which no edge of it crosses."""
+    low_left, low_right = (min(max(y, low), high) for y in (piece.low_left, piece.low_right))
+    high_left, high_right = (min(max(y, low), high) for y in (piece.high_left, piece.high_right))
+    if low_left >= high_left and low_right >= high_right:
+        return None
+    return Trapezoid(piece.left, piece.right, low_left, low_right, high_left, high_right)
+
+
+def _fills(piece: Trapezoid, low: int, high: int) -> bool:
+    return (
+        max(piece.low_left, piece.low_right) <= low + EDGE_SLACK_MM
+        and min(piece.high_left, piece.high_right) >= high - EDGE_SLACK_MM
+    )

@@ -1,0 +1,200 @@
+"""Whether the joints of adjacent rows can be staggered at all, apart from which boards they are cut from.
+
+The rows are walked joist by joist. All that matters at any point is where the joints of the row below still
+ahead lie, and where those of this row already passed lie; equal situations are kept once, at their fewest
+line-ups. That finds a legal stagger where one exists, or the fewest line-ups where none does.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import groupby
+from typing import NamedTuple
+
+from estimating.design.boards.layout import LineUp
+from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.steps import RUN_END, RunSteps
+
+FIRST_KEPT = 64
+MOST_KEPT = 3_000
+
+
+@dataclass(frozen=True, slots=True)
+class Staggering:
+    """Which joists a joint bars in the neighbouring rows, as bits."""
+
+    near: tuple[int, ...]
+
+    @classmethod
+    def of(cls, problem: LayoutProblem) -> Staggering:
+        """The staggering of a problem: a joint bars its own joist and all nearer than the least stagger."""
+        lines, apart = problem.joist_lines, problem.rules.min_stagger_mm
+        return cls(
+            tuple(
+                sum(1 << other for other, x in enumerate(lines) if other == joist or abs(x - line) < apart)
+                for joist, line in enumerate(lines)
+            )
+        )
+
+    def barred_by(self, joints: int) -> int:
+        """The joists that the row beside these joints may not use."""
+        barred = 0
+        while joints:
+            low = joints & -joints
+            barred |= self.near[low.bit_length() - 1]
+            joints ^= low
+        return barred
+
+
+class JointsByRow(NamedTuple):
+    """Where every row may have its joints with the fewest line-ups, and whether fewer are ruled out."""
+
+    line_ups: int
+    joints: tuple[int, ...]
+    proven: bool
+
+
+class _Rows(NamedTuple):
+    """The joints of the rows finished so far, last row first."""
+
+    before: _Rows | None
+    joints: int
+
+
+# joints of the row below still ahead, and joints of this row so far, both as bits
+_Situation = tuple[int, int]
+_Reached = tuple[int, _Rows | None]
+
+_NOWHERE = -1
+
+
+def fewest_line_ups(problem: LayoutProblem, runs: Sequence[RunSteps]) -> JointsByRow:
+    """Find joints for every row with as few line-ups between adjacent rows as can be.
+
+    A small search comes first: where it already finds none, nothing more is needed, and otherwise it limits
+    the large one. A search that had to drop situations proves nothing, and says so.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        runs: The steps of every run, each of which can be laid. Sequence of records. [mm]
+
+    Returns:
+        The fewest line-ups and the joists of each row that reach them, as bits. Record. [-]
+
+    Source:
+        Staggered end joints: NHBC Standards 6.4.19; dynamic programming over the joists.
+    """
+    small = _Walk(problem, runs, FIRST_KEPT, below=None)
+    found = small.best()
+    if small.dropped and found.line_ups:
+        large = _Walk(problem, runs, MOST_KEPT, below=found.line_ups)
+        return large.best(otherwise=found)
+    return found
+
+
+class _Walk:
+    """One walk over all joists of all rows, keeping at most so many situations at any line."""
+
+    def __init__(
+        self, problem: LayoutProblem, runs: Sequence[RunSteps], most_kept: int, *, below: int | None
+    ) -> None:
+        self._rows = [list(group) for _, group in groupby(runs, key=lambda run: run.run.row)]
+        self._near = Staggering.of(problem).near
+        self._most_kept = most_kept
+        self._below = below
+        self.dropped = False
+
+    def best(self, otherwise: JointsByRow | None = None) -> JointsByRow:
+        """The fewest line-ups of this walk, or the earlier answer when this walk finds none below it."""
+        reached: dict[_Situation, _Reached] = {(0, 0): (0, None)}
+        for number, row in enumerate(self._rows):
+            for run in row:
+                reached = self._along(run, reached)
+            following = self._rows[number + 1] if number + 1 < len(self._rows) else []
+            beside = bool(following) and following[0].run.row == row[0].run.row + 1
+            reached = _turned(reached, beside)
+        if not reached and otherwise is not None:
+            return otherwise._replace(proven=not self.dropped)
+        line_ups, rows = min(reached.values(), key=lambda at: at[0])
+        joints: list[int] = []
+        while rows is not None:
+            joints.append(rows.joints)
+            rows = rows.before
+        return JointsByRow(line_ups, tuple(reversed(joints)), line_ups == 0 or not self.dropped)
+
+    def _along(self, run: RunSteps, start: dict[_Situation, _Reached]) -> dict[_Situation, _Reached]:
+        direct = {(line, step.to) for line, steps in enumerate(run.steps) for step in steps}
+        waiting: list[dict[tuple[_Situation, int], _Reached]] = [{} for _ in run.lines]
+        waiting[0] = {(situation, _NOWHERE): reached for situation, reached in start.items()}
+        for line, steps in enumerate(run.steps):
+            for (situation, before), reached in self._fewest(waiting[line]):
+                for step in steps:
+                    if (before, step.to) in direct:
+                        continue  # the joint between is not needed, and one joint fewer is never worse
+                    then, line_ups = self._stopping_at(situation, step.joist)
+                    line_ups += reached[0]
+                    key = (then, line)
+                    known = waiting[step.to].get(key)
+                    within = self._below is None or line_ups < self._below
+                    if within and (known is None or line_ups < known[0]):
+                        waiting[step.to][key] = (line_ups, reached[1])
+        ends: dict[_Situation, _Reached] = {}
+        for (situation, _), reached in self._fewest(waiting[-1]):
+            if situation not in ends:
+                ends[situation] = reached
+        return ends
+
+    def _stopping_at(self, situation: _Situation, joist: int) -> tuple[_Situation, int]:
+        if joist == RUN_END:
+            return situation, 0
+        near = self._near[joist]
+        ahead, joints = situation
+        still_near = near & -near  # joints further back can meet no later joint of this row
+        return (ahead & -still_near, joints | 1 << joist), (ahead & near).bit_count()
+
+    def _fewest(
+        self, situations: dict[tuple[_Situation, int], _Reached]
+    ) -> list[tuple[tuple[_Situation, int], _Reached]]:
+        ordered = sorted(situations.items(), key=lambda item: (item[1][0], item[0]))
+        if len(ordered) > self._most_kept:
+            self.dropped = True
+        return ordered[: self._most_kept]
+
+
+def _turned(reached: dict[_Situation, _Reached], beside: bool) -> dict[_Situation, _Reached]:
+    """Begin the next row: the joints of this row now lie below it, unless a row without deck lies between."""
+    turned: dict[_Situation, _Reached] = {}
+    for (_, joints), (line_ups, rows) in reached.items():
+        key = (joints if beside else 0, 0)
+        if key not in turned or line_ups < turned[key][0]:
+            turned[key] = (line_ups, _Rows(rows, joints))
+    return turned
+
+
+def line_ups_between(
+    problem: LayoutProblem, runs: Sequence[RunSteps], joints: Sequence[int]
+) -> tuple[LineUp, ...]:
+    """Name every line-up between adjacent rows.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        runs: The steps of every run. Sequence of records. [mm]
+        joints: The joists with joints, as bits, for each row that has runs. Sequence. [-]
+
+    Returns:
+        The line-ups, by row and joist. Tuple of records. [-]
+
+    Source:
+        Own definition.
+    """
+    near = Staggering.of(problem).near
+    rows = sorted({run.run.row for run in runs})
+    by_row = dict(zip(rows, joints, strict=True))
+    return tuple(
+        LineUp(row, joist, above)
+        for row in rows
+        for joist in range(len(near))
+        for above in range(len(near))
+        if by_row[row] >> joist & 1 and by_row.get(row + 1, 0) >> above & 1 and near[joist] >> above & 1
+    )
