@@ -14,6 +14,7 @@ from decimal import Decimal
 from enum import StrEnum
 from itertools import pairwise
 
+from estimating.days import day_in_words
 from estimating.nations import Nation
 from estimating.published.vat_rates import VAT_RATES, DatedRate, VatRates
 from estimating.refusals import Refusal
@@ -125,8 +126,9 @@ def vat_rate(  # noqa: PLR0913 - the law asks all of these
         row, why = _row(rates.standard, nation, tax_point), _WHY_STANDARD[mode]
     else:
         row, why = _row(rates.standard, nation, tax_point), "not in the list of energy-saving materials"
-    until = f", until {_in_words(row.valid_to)}" if row.valid_to else ""
-    return VatRate(row.percent, f"{row.percent} %: {why}{until}. {CONFIRM}", row.valid_to, row.source)
+    until = f", until {day_in_words(row.valid_to)}" if row.valid_to else ""
+    source = f"{row.source}; checked on {day_in_words(rates.checked_on)}"
+    return VatRate(row.percent, f"{row.percent} %: {why}{until}. {CONFIRM}", row.valid_to, source)
 
 
 def rate_changes_between(
@@ -152,7 +154,7 @@ def rate_changes_between(
         VATA 1994 s.88 (the rate is that of the tax point); the rows as published.
     """
     if last < first:
-        raise Refusal("last", f"must not be before {_in_words(first)}")
+        raise Refusal("last", f"must not be before {day_in_words(first)}")
     tables = {
         VatClass.STANDARD: rates.standard,
         VatClass.ENERGY_SAVING: rates.energy_saving_fitted_in_homes,
@@ -177,9 +179,7 @@ def _row(rows: Iterable[DatedRate], nation: Nation, on: date) -> DatedRate:
         raise Refusal("nation", f"has no VAT rates here for {nation}")
     first = min(row.valid_from for row in held)
     if on < first:
-        raise Refusal("tax_point", f"must be {_in_words(first)} or later: no earlier VAT rate is held here")
-    raise Refusal("tax_point", f"has no VAT rate here for {_in_words(on)}")
-
-
-def _in_words(day: date) -> str:
-    return f"{day.day} {day:%B %Y}"
+        raise Refusal(
+            "tax_point", f"must be {day_in_words(first)} or later: no earlier VAT rate is held here"
+        )
+    raise Refusal("tax_point", f"has no VAT rate here for {day_in_words(on)}")

@@ -15,8 +15,6 @@ from decimal import Decimal
 
 from estimating.nations import GREAT_BRITAIN, UNITED_KINGDOM, Nation
 
-CHECKED_ON = date(2026, 11, 25)
-
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DatedRate:
@@ -51,8 +49,9 @@ class DatedRate:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class VatRates:
-    """The two tables a loft job needs, so that a firm may put a changed one in their place."""
+    """The tables a loft job needs, and the day they were checked; a firm may put its own in their place."""
 
+    checked_on: date
     standard: tuple[DatedRate, ...]
     energy_saving_fitted_in_homes: tuple[DatedRate, ...]
 
@@ -65,6 +64,7 @@ _REDUCED = "VATA 1994 Schedule 7A Group 2; Notice 708/6 s.1.1"
 _FORMER = "VATA 1994 Schedule 7A Group 2 as it stood; VENSAV3160"
 
 VAT_RATES = VatRates(
+    checked_on=date(2026, 11, 25),
     standard=(
         DatedRate(
             nations=UNITED_KINGDOM,

@@ -46,6 +46,7 @@ def test_relief_came_to_northern_ireland_a_year_after_great_britain() -> None:
 def test_rate_says_how_long_it_holds() -> None:
     rate = insulation_on(date(2026, 11, 25))
     assert rate.valid_to == LAST_DAY_AT_NIL
+    assert rate.source.endswith("checked on 25 November 2026")
     assert "until 31 March 2027" in rate.reason
     assert insulation_on(date(2027, 4, 1)).valid_to is None
 
@@ -123,7 +124,7 @@ def test_day_in_a_gap_of_the_firms_own_rates_is_refused() -> None:
         percent=Decimal(20),
         source="invented",
     )
-    rates = VatRates(standard=(ended,), energy_saving_fitted_in_homes=())
+    rates = VatRates(checked_on=date(2020, 1, 1), standard=(ended,), energy_saving_fitted_in_homes=())
     for nation, day in ((Nation.WALES, date(2021, 1, 1)), (Nation.SCOTLAND, date(2020, 6, 1))):
         with pytest.raises(Refusal):
             vat_rate(VatClass.STANDARD, nation=nation, tax_point=day, mode=FITTED, rates=rates)

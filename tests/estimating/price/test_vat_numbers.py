@@ -1,0 +1,42 @@
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from estimating.price.vat_numbers import check_digits, read_vat_number
+from estimating.refusals import Refusal
+
+sevens = st.from_regex(r"\A[0-9]{7}\Z")
+
+
+@given(seven=sevens, swap=st.integers(0, 5))
+def test_two_neighbours_swapped_are_noticed_under_the_same_rule(seven: str, swap: int) -> None:
+    swapped = seven[:swap] + seven[swap + 1] + seven[swap] + seven[swap + 2 :]
+    if swapped != seven:
+        assert check_digits(swapped).modulus_97 != check_digits(seven).modulus_97
+
+
+@given(seven=sevens)
+def test_number_of_either_rule_reads_back_as_printed(seven: str) -> None:
+    check = check_digits(seven)
+    for last_two in (check.modulus_97, check.modulus_9755):
+        number = read_vat_number(f"gb {seven}{last_two}")
+        assert read_vat_number(number.formatted) == number
+
+
+def test_branch_is_kept_apart() -> None:
+    number = read_vat_number("GB 980 7806 84 001")
+    assert (number.digits, number.branch, number.formatted) == ("980780684", "001", "980 7806 84 001")
+
+
+@pytest.mark.parametrize("typed", ["", "GB", "98078068", "9807806840", "98O780684", "٩٨٠٧٨٠٦٨٤", "980780685"])
+def test_what_is_no_vat_number_is_refused(typed: str) -> None:
+    with pytest.raises(Refusal) as refused:
+        read_vat_number(typed, field="customer.vat_number")
+    assert refused.value.field == "customer.vat_number"
+
+
+def test_check_digits_are_of_seven_digits() -> None:
+    with pytest.raises(Refusal, match="seven digits"):
+        check_digits("123456")
