@@ -1,0 +1,103 @@
+"""What a customer decides on the link: one clear outcome for each revision, with the evidence kept."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from django.db import transaction
+from django.utils import timezone
+
+from estimating.choices import Part
+from jobs.firm.numbers import next_number
+from jobs.quotes.frozen import optional_parts, price_with
+from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, Quote, Revision
+from jobs.works.models import Job
+
+
+class NotOpen(Exception):
+    """The offer cannot be decided now; the message tells the customer why and what to do."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """How a decision reached us."""
+
+    link: CustomerLink | None
+    address: str | None
+    browser: str
+
+
+@transaction.atomic
+def accept_revision(
+    revision: Revision,
+    *,
+    name_typed: str,
+    statements: Iterable[str],
+    taken_parts: frozenset[Part],
+    evidence: Evidence,
+) -> Decision:
+    """Accept an offer with the options taken, and make its job to be booked.
+
+    The revision's row is locked first: of two people pressing at once, one accepts and the other is told so.
+    """
+    offer = _open_offer(revision)
+    unknown = taken_parts - optional_parts(offer)
+    if unknown:
+        raise NotOpen(f"This quote has no option called {', '.join(sorted(unknown))}.")
+    decision = _decide(
+        offer,
+        Decision(
+            kind=Decision.Kind.ACCEPTED,
+            name_typed=name_typed,
+            statements=list(statements),
+            taken_parts=sorted(taken_parts),
+            total=price_with(offer, taken_parts).totals.gross,
+        ),
+        evidence,
+    )
+    Job.objects.create(number=next_number("J"), revision=offer)
+    return decision
+
+
+@transaction.atomic
+def decline_revision(revision: Revision, *, name_typed: str, reason: str, evidence: Evidence) -> Decision:
+    """Decline an offer, with the reason if one was given."""
+    offer = _open_offer(revision)
+    decision = Decision(
+        kind=Decision.Kind.DECLINED, name_typed=name_typed, reason=reason, total=offer.total or 0
+    )
+    return _decide(offer, decision, evidence)
+
+
+def ask_question(quote: Quote, words: str) -> CustomerQuestion:
+    """Keep a question for the office."""
+    return CustomerQuestion.objects.create(quote=quote, words=words)
+
+
+def _open_offer(revision: Revision) -> Revision:
+    """Lock a revision and return it if it can be decided today."""
+    offer = Revision.objects.select_for_update().select_related("quote").get(pk=revision.pk)
+    state = Revision.State
+    if offer.state == state.ACCEPTED:
+        raise NotOpen("This quote was already accepted. Nothing more is needed.")
+    if offer.state == state.SUPERSEDED:
+        raise NotOpen("There is a newer revision of this quote. Open your link again to see it.")
+    past = offer.valid_until is not None and offer.valid_until < timezone.localdate()
+    if offer.state == state.LAPSED or past:
+        raise NotOpen("This quote has lapsed. Ask us, and we will gladly price it again.")
+    if offer.state != state.ISSUED:
+        raise NotOpen(f"This quote is {offer.state}. Ask us if you think it should not be.")
+    return offer
+
+
+def _decide(offer: Revision, decision: Decision, evidence: Evidence) -> Decision:
+    decision.revision = offer
+    decision.paper_sha256 = offer.paper_sha256
+    decision.decided_at = timezone.now()
+    decision.link, decision.address = evidence.link, evidence.address
+    decision.browser = evidence.browser[:400]
+    decision.save()
+    offer.state = Revision.State(decision.kind)
+    offer.save(update_fields=["state", "changed_at"])
+    return decision
