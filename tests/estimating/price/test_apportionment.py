@@ -22,8 +22,8 @@ def test_shares_of_a_deal_add_up_to_it(parts: list[Decimal], deal: Decimal) -> N
 def test_left_over_penny_goes_to_the_largest_share() -> None:
     thirds = by_selling_prices([Decimal(1), Decimal(1), Decimal(1)], Decimal(10))
     assert thirds == (Decimal("3.34"), Decimal("3.33"), Decimal("3.33"))
-    sixths = by_selling_prices([Decimal(1), Decimal(4), Decimal(1)], Decimal("10.01"))
-    assert sixths == (Decimal("1.67"), Decimal("6.67"), Decimal("1.67"))
+    sixths = by_selling_prices([Decimal(1), Decimal(4), Decimal(1)], Decimal(10))
+    assert sixths == (Decimal("1.67"), Decimal("6.66"), Decimal("1.67"))
 
 
 @given(income=prices, cost=prices, uplift=st.integers(0, 100))

@@ -66,6 +66,7 @@ def test_line_with_a_hidden_fraction_of_a_penny_is_refused() -> None:
 def test_every_impossible_line_is_refused_at_once() -> None:
     wrong = [
         PricedAmount(Decimal("NaN"), Decimal(20)),
+        PricedAmount(Decimal("Infinity"), Decimal(20)),
         PricedAmount(Decimal(1), Decimal(-1)),
         PricedAmount(Decimal(1), Decimal(101)),
     ]
@@ -73,8 +74,9 @@ def test_every_impossible_line_is_refused_at_once() -> None:
         totals(wrong, VatRounding.RATE_SUBTOTAL_HALF_UP)
     assert [each.field for each in refused.value.each] == [
         "amounts[0].net",
-        "amounts[1].rate_percent",
+        "amounts[1].net",
         "amounts[2].rate_percent",
+        "amounts[3].rate_percent",
     ]
 
 

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 from decimal import Decimal
 from itertools import pairwise
@@ -160,6 +161,15 @@ def test_quote_wholly_under_one_rate_is_told_of_none(first: date, last: date) ->
 
 def test_change_is_told_on_its_very_day() -> None:
     assert len(rate_changes_between(date(2027, 3, 31), date(2027, 4, 1), Nation.ENGLAND)) == 1
+
+
+def test_rate_that_is_renewed_unchanged_is_no_change() -> None:
+    renewed = tuple(
+        replace(VAT_RATES.standard[0], valid_from=date(year, 1, 1), valid_to=date(year, 12, 31))
+        for year in (2026, 2027)
+    )
+    rates = replace(VAT_RATES, standard=renewed, energy_saving_fitted_in_homes=())
+    assert rate_changes_between(date(2026, 6, 1), date(2027, 6, 1), Nation.ENGLAND, rates=rates) == ()
 
 
 def test_span_that_ends_before_it_begins_is_refused() -> None:
