@@ -85,7 +85,9 @@ def problem_from_json(obj: object) -> LayoutProblem:
     rules = _record(needs, top.get("rules", {}), "rules", _RULES, LayingRules)
     pedestals = _record(needs, top.get("pedestals", {}), "pedestals", _PEDESTALS, PedestalRule)
     needs.settle()
-    assert product is not None and rules is not None and pedestals is not None  # noqa: S101 - settled above
+    assert product is not None  # noqa: S101 - settled above
+    assert rules is not None  # noqa: S101 - settled above
+    assert pedestals is not None  # noqa: S101 - settled above
     try:
         return LayoutProblem(
             reference=str(reference),

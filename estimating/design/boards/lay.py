@@ -28,7 +28,7 @@ def lay_boards(problem: LayoutProblem) -> Layout | NoLayout:
         A layout that keeps every rule, or the reason there is none. Record. [mm]
 
     Source:
-        Rules: NHBC Standards 6.4.19 and LABC Warranty, floor decks, as kept by the steps; the search is our own.
+        Rules: NHBC Standards 6.4.19; LABC Warranty, floor decks. The search is our own.
     """
     runs = steps_of_every_run(problem, DeckRows(problem))
     for steps in runs:

@@ -34,24 +34,24 @@ def _cause(problem: LayoutProblem, steps: RunSteps) -> str:
     run, product, rules = steps.run, problem.product, problem.rules
     length = run.x1 - run.x0
     if length <= product.cover_length_mm:
-        count = supports_under(problem.joist_lines, rules, (run.x0, run.x1), (True, True)).count
+        count = supports_under(problem.joist_lines, rules, (run.x0, run.x1), (True, True)).total
         if count < rules.min_supports:
             return (
                 f"a piece {length} mm long there has {_supports(count)}, and {rules.min_supports} are needed"
             )
     if rules.end_joint == "tg":
         return (
-            f"only factory ends may meet, on a joist, and a board covering {product.cover_length_mm} mm does not "
-            "reach from joist to joist there"
+            "only factory ends may meet, on a joist, and a board covering "
+            f"{product.cover_length_mm} mm does not reach from joist to joist there"
         )
     widest = max(
         (b - a for a, b in zip(problem.joist_lines, problem.joist_lines[1:], strict=False)), default=0
     )
     if widest > product.cover_length_mm:
-        return f"joists up to {widest} mm apart are too far apart for a board covering {product.cover_length_mm} mm"
+        return f"joists {widest} mm apart are too far apart for a board covering {product.cover_length_mm} mm"
     return (
-        f"no pieces of at least {rules.min_piece_mm} mm on {rules.min_supports} supports reach from joist to joist "
-        f"there with a board covering {product.cover_length_mm} mm"
+        f"no pieces of at least {rules.min_piece_mm} mm on {rules.min_supports} supports reach from joist to "
+        f"joist there with a board covering {product.cover_length_mm} mm"
     )
 
 
@@ -93,11 +93,8 @@ def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: J
     if len(line_ups) > NAMED_LINE_UPS:
         named.append(f"{len(line_ups) - NAMED_LINE_UPS} more")
     count = "1 joint lines" if joints.line_ups == 1 else f"{joints.line_ups} joints line"
-    opening = (
-        f"No layout keeps the end joints of adjacent rows {problem.rules.min_stagger_mm} mm apart"
-        if joints.proven
-        else f"No layout was found that keeps the end joints of adjacent rows {problem.rules.min_stagger_mm} mm apart"
-    )
+    nothing = "No layout keeps" if joints.proven else "No layout was found that keeps"
+    opening = f"{nothing} the end joints of adjacent rows {problem.rules.min_stagger_mm} mm apart"
     at_best = "At best" if joints.proven else "The best found:"
     why = (
         f"{opening} with a board covering {problem.product.cover_length_mm} mm on these joists and edges. "

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from math import ceil, floor
 from typing import Literal, NamedTuple
@@ -100,7 +101,7 @@ class DeckRows:
                 for start, end in ((piece.low_left, piece.low_right), (piece.high_left, piece.high_right)):
                     for seam in self.band(row):
                         if (start - seam) * (end - seam) < 0:
-                            bends.add(left + (right - left) * (seam - start) / (end - start))
+                            bends.add(left + (right - left) * Fraction(seam - start) / (end - start))
         return sorted(bends)
 
     @cached_property
@@ -167,9 +168,9 @@ def _between(piece: Trapezoid, left: Exact, right: Exact) -> Trapezoid:
         return piece
 
     def at(x: Exact, start: Exact, end: Exact) -> Exact:
-        return (
-            start if start == end else start + (end - start) * (x - piece.left) / (piece.right - piece.left)
-        )
+        if start == end:
+            return start
+        return start + Fraction(end - start) * (x - piece.left) / (piece.right - piece.left)
 
     low, high = (piece.low_left, piece.low_right), (piece.high_left, piece.high_right)
     return Trapezoid(left, right, at(left, *low), at(right, *low), at(left, *high), at(right, *high))

@@ -52,7 +52,7 @@ class Found(NamedTuple):
 
 
 class RowSearch:
-    """Searches one layout problem; each call of lay is one pass over the rows, always with the same result."""
+    """Searches one layout problem; each call of lay is one pass over the rows, the same every time."""
 
     def __init__(self, problem: LayoutProblem, runs: Sequence[RunSteps]) -> None:
         self._sawing = Sawing(problem, (step for run in runs for steps in run.steps for step in steps))

@@ -59,7 +59,7 @@ class Supports(NamedTuple):
     right_bearer: bool
 
     @property
-    def count(self) -> int:
+    def total(self) -> int:
         return self.joists + self.left_bearer + self.right_bearer
 
 
@@ -136,7 +136,7 @@ def _step(
     # a piece may be cut short by the gap, and must be carried either way
     shortened = (span[0], max(span[1] - rules.gap_tolerance_mm, span[0] + 1))
     carried = [supports_under(problem.joist_lines, rules, cut, free) for cut in (span, shortened)]
-    if min(found.count for found in carried) < rules.min_supports:
+    if min(found.total for found in carried) < rules.min_supports:
         return None
     least = shortened[1] - span[0]
     ends = NO_END

@@ -1,0 +1,89 @@
+"""Where pedestals stand: on the joists, at the ends and seams of the deck along them, never in a keep-out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from itertools import pairwise
+from math import ceil
+
+from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.rows import DeckRows
+from estimating.plane import Exact, Point
+
+
+def pedestal_points(problem: LayoutProblem, joist_step: int = 1) -> tuple[Point, ...]:
+    """Stand pedestals along every carried joist, joist by joist and upward along each.
+
+    Each stretch of joist under the deck has a pedestal at both ends. Under the per-seam rule every seam
+    between rows has one too, unless it lies so near an end that the end's pedestal serves it. Extra ones
+    keep every spacing within the greatest.
+
+    Args:
+        problem: The layout problem with its pedestal rule. Record. [mm]
+        joist_step: 1 to carry every joist, 2 every second, and so on. Scalar. [-]
+
+    Returns:
+        The points pedestals stand on. Tuple of points. [mm]
+
+    Source:
+        Pedestals at every board edge line and a greatest spacing: common practice, no source.
+    """
+    rows = DeckRows(problem)
+    return tuple(
+        (x, round(y))
+        for x in problem.joist_lines[::joist_step]
+        for low, high in _stretches_under_deck(rows, x)
+        for y in _along(problem, low, high)
+    )
+
+
+def lines_along(problem: LayoutProblem) -> int:
+    """Count the lines of pedestals along the joists of a clear rectangle: every seam and both edges.
+
+    Pedestals of a clear rectangle are then the joists carried times these lines, which is how the trade
+    counts them.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+
+    Returns:
+        Lines of pedestals. Scalar. [-]
+
+    Source:
+        Common practice, no source.
+    """
+    return DeckRows(problem).count + 1
+
+
+def _stretches_under_deck(rows: DeckRows, x: int) -> Iterator[tuple[Exact, Exact]]:
+    """Where a joist runs under deck. On an upright edge the deck to the right of it counts."""
+    for piece in rows.slices:
+        if piece.left <= x < piece.right:
+            along = Fraction(x - piece.left) / (piece.right - piece.left)
+            low = piece.low_left + (piece.low_right - piece.low_left) * along
+            high = piece.high_left + (piece.high_right - piece.high_left) * along
+            if low < high:
+                yield low, high
+
+
+def _along(problem: LayoutProblem, low: Exact, high: Exact) -> Iterator[Exact]:
+    rule = problem.pedestals
+    stops = [low, *_seams_between(problem, low + rule.merge_mm, high - rule.merge_mm)]
+    if high - low > rule.merge_mm:
+        stops.append(high)
+    for start, end in pairwise(stops):
+        spacings = max(1, ceil(Fraction(end - start) / rule.max_spacing_mm))
+        for number in range(spacings):
+            yield start + Fraction(end - start) * number / spacings
+    yield stops[-1]
+
+
+def _seams_between(problem: LayoutProblem, low: Exact, high: Exact) -> Iterator[int]:
+    if problem.pedestals.per_seam:
+        width = problem.product.cover_width_mm
+        seam = problem.row_origin_mm + width
+        while seam < high:
+            if seam > low:
+                yield seam
+            seam += width
