@@ -1,0 +1,26 @@
+from __future__ import annotations
+
+import threading
+from argparse import ArgumentParser
+from typing import Any
+
+from django.core.management.base import BaseCommand
+from django.utils import timezone
+
+from contractor_site import worker
+
+
+class Command(BaseCommand):
+    help = "Do the work that waits for no visitor, round after round, until stopped."
+
+    def add_arguments(self, parser: ArgumentParser) -> None:
+        parser.add_argument("--once", action="store_true", help="one round, then end")
+        parser.add_argument("--pause", type=float, default=30, metavar="SECONDS", help="between rounds (30)")
+
+    def handle(self, *, once: bool, pause: float, **_: Any) -> None:
+        if once:
+            worker.work_once(timezone.now())
+            return
+        stopped = threading.Event()
+        worker.stop_on_signals(stopped)
+        worker.work_until_stopped(pause_seconds=pause, stopped=stopped)

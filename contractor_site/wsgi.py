@@ -1,0 +1,10 @@
+"""What gunicorn loads."""
+
+from __future__ import annotations
+
+import os
+
+from django.core.wsgi import get_wsgi_application
+
+os.environ.setdefault("DJANGO_SETTINGS_MODULE", "contractor_site.settings")
+application = get_wsgi_application()

@@ -1,0 +1,5 @@
+"""Addresses of the firm's pages, gathered from the noun folders."""
+
+from __future__ import annotations
+
+urlpatterns = []

@@ -1,0 +1,100 @@
+"""What any test may ask for: programs of the machine, a browser, pages that fail on console errors."""
+
+from __future__ import annotations
+
+import os
+import re
+import shutil
+from collections.abc import Callable, Iterator
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.private_postgresql import server_programs
+
+if TYPE_CHECKING:
+    from playwright.sync_api import Browser, BrowserContext, Page
+
+NEEDS = {
+    "requires_chromium": ("chromium", lambda: shutil.which("chromium")),
+    "requires_postgresql": ("postgresql", server_programs),
+    "requires_poppler": ("poppler-utils", lambda: shutil.which("pdftotext") and shutil.which("pdftoppm")),
+}
+"""Marker, the Debian package that brings the program, and how to tell that it is there."""
+
+REFUSED_ON_PURPOSE = re.compile(r"Failed to load resource.* status of (403|409|422|429)")
+"""The browser's note of an answer that a test provokes; a missing file (404) or a failure (500) counts."""
+
+
+def pytest_configure(config: pytest.Config) -> None:
+    for marker, (package, _is_there) in NEEDS.items():
+        config.addinivalue_line(
+            "markers", f"{marker}: skipped where Debian's {package} is missing, unless CI=true"
+        )
+
+
+def pytest_runtest_setup(item: pytest.Item) -> None:
+    for marker, (package, is_there) in NEEDS.items():
+        if item.get_closest_marker(marker) and not is_there():
+            missing = f"needs {package}: apt-get install --yes --no-install-recommends {package}"
+            if os.environ.get("CI") == "true":
+                pytest.fail(f"{missing} (compulsory, because CI=true)", pytrace=False)
+            pytest.skip(missing)
+
+
+QUIET = ["--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"]
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """One Chromium for the whole session; tests that use it carry the marker requires_chromium."""
+    from playwright.sync_api import sync_playwright  # noqa: PLC0415 - a second, for browser tests only
+
+    # Playwright keeps an event loop in this thread from now on; Django would refuse every query under it.
+    os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+    with sync_playwright() as playwright:
+        chromium = playwright.chromium.launch(
+            executable_path=shutil.which("chromium"),
+            args=[
+                "--disable-background-networking",
+                "--disable-component-update",
+                "--disable-sync",
+                "--no-first-run",
+            ],
+        )
+        yield chromium
+        chromium.close()
+
+
+@pytest.fixture
+def new_page(browser: Browser, live_server, settings) -> Iterator[Callable[..., Page]]:
+    """Make pages of the live site, each in a context of its own: `new_page(width=820, touch=True)`.
+
+    Use with `pytest.mark.django_db(transaction=True)` and `requires_chromium`. Other keywords go to the
+    context (`java_script_enabled=False`, `color_scheme="dark"`). Addresses may be paths: `page.goto("/")`.
+    """
+    settings.BASE_URL = live_server.url
+    contexts: list[BrowserContext] = []
+    complaints: list[str] = []
+
+    def make(*, width: int = 1440, height: int = 900, touch: bool = False, **options: object) -> Page:
+        context = browser.new_context(
+            base_url=live_server.url, viewport={"width": width, "height": height}, has_touch=touch, **options
+        )
+        contexts.append(context)
+        context.set_default_timeout(10_000)
+        context.on("console", lambda message: message.type == "error" and complaints.append(message.text))
+        context.on("weberror", lambda failure: complaints.append(str(failure.error)))
+        return context.new_page()
+
+    yield make
+    for context in contexts:
+        context.close()
+    unexpected = [complaint for complaint in complaints if not REFUSED_ON_PURPOSE.match(complaint)]
+    assert not unexpected, f"the browser's console complained: {unexpected}"
+
+
+@pytest.fixture
+def page(new_page: Callable[..., Page]) -> Page:
+    """Return one page at the width of a desk screen."""
+    return new_page()
