@@ -14,14 +14,14 @@ from estimating.json_forms import choices_as_json, choices_from_json
 from estimating.price.vat import rate_changes_between
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
+from jobs.documents.quote import quote_pdf
 from jobs.firm.models import Firm
 from jobs.firm.numbers import next_number
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
 from jobs.quotes.frozen import freeze
 from jobs.quotes.links import make_link, revoke_links
-from jobs.quotes.models import Quote, Revision
-from jobs.quotes.paper import quote_pdf
+from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.surveys.as_measured import survey_as_measured, wishes_as_choices
 from jobs.surveys.models import Survey
 
@@ -43,9 +43,7 @@ class NotADraft(Exception):
 @transaction.atomic
 def draft_quote(survey: Survey, *, by: User) -> Revision:
     """Start a quote for a survey: revision A, at the current edition, with what the customer wished for."""
-    quote = Quote.objects.create(
-        number=next_number("Q"), property=survey.property, survey=survey, made_by=by
-    )
+    quote = Quote.objects.create(number=next_number("Q"), property=survey.property, survey=survey, made_by=by)
     choices = wishes_as_choices(survey, tax_point=timezone.localdate())
     return Revision.objects.create(
         quote=quote,
@@ -118,13 +116,14 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     Everything the revision says is copied into it here: later changes of the price book, the firm's
     settings or the code's defaults cannot reach it.
     """
-    revision = Revision.objects.select_for_update().select_related("quote__survey", "edition").get(pk=revision.pk)
+    revision = (
+        Revision.objects.select_for_update().select_related("quote__survey", "edition").get(pk=revision.pk)
+    )
     worked = estimate_draft(revision)
     reasons = why_not_issue(revision, worked)
     if reasons:
         raise CannotIssue(reasons)
     firm, today = Firm.ours(), timezone.localdate()
-    revision.edition.close(by=by)
     revision.valid_until = _holds_until(worked, today, firm.quote_valid_days)
     revision.issued_at, revision.issued_by = timezone.now(), by
     revision.issued = freeze(revision, worked, firm)
@@ -177,3 +176,9 @@ def lapse_offers(today: date) -> int:
     return Revision.objects.filter(state=Revision.State.ISSUED, valid_until__lt=today).update(
         state=Revision.State.LAPSED
     )
+
+
+def answer_question(question: CustomerQuestion) -> None:
+    """Mark a customer's question as answered."""
+    question.answered_at = timezone.now()
+    question.save(update_fields=["answered_at"])

@@ -1,0 +1,184 @@
+from __future__ import annotations
+
+from typing import Any
+
+from django import forms
+
+from estimating.choices import Choices, Part, RaiseWith
+from estimating.json_forms import choices_from_json
+from estimating.price_book import Condition
+from estimating.refusals import Refusal
+from jobs.forms import SheetForm
+from jobs.quotes.models import Revision
+
+OFFERED = [
+    ("no", "Not offered"),
+    ("in", "In the price"),
+    ("option", "An option, left"),
+    ("taken", "An option, taken"),
+]
+OFFERABLE = [part for part in Part if part not in (Part.VISIT, Part.DECK)]
+
+
+class ChoicesForm(SheetForm):
+    """What a draft offers: one way to do the job, and what the customer may take or leave."""
+
+    raise_with = forms.ChoiceField(
+        label="Raise the deck with", choices=[(way.value, way.value.capitalize()) for way in RaiseWith]
+    )
+    board_code = forms.ChoiceField(label="Board", required=False)
+    target_u_w_m2k = forms.DecimalField(label="Target U-value, W/m²K", decimal_places=2)
+    gap_mm = forms.IntegerField(label="Gap above insulation, mm")
+    insulate_open_loft = forms.BooleanField(label="Top up the open loft too", required=False)
+    lights = forms.IntegerField(label="Lights")
+    shelf_bays = forms.IntegerField(label="Shelves, bays between trusses")
+    conditions = forms.MultipleChoiceField(
+        label="What makes the work slower",
+        choices=[(condition.value, condition.value.capitalize()) for condition in Condition],
+        required=False,
+        widget=forms.CheckboxSelectMultiple,
+    )
+    miles = forms.DecimalField(label="Miles to drive")
+    charge_codes = forms.MultipleChoiceField(
+        label="Charges for this job", required=False, widget=forms.CheckboxSelectMultiple
+    )
+    hatch_cut_with_insulation = forms.BooleanField(
+        label="The hatch is cut together with the insulation", required=False
+    )
+    hatch_reason = forms.CharField(
+        label="Why the hatch follows the insulation's VAT rate", required=False, max_length=300
+    )
+    tax_point = forms.DateField(label="Work expected to be complete on")
+    introduction = forms.CharField(
+        label="Opening words for the customer", required=False, widget=forms.Textarea(attrs={"rows": 3})
+    )
+
+    def __init__(self, *args: Any, revision: Revision, **kwargs: Any) -> None:
+        self.revision = revision
+        self.stored = choices_from_json(revision.choices)
+        kwargs["initial"] = {**_initial(self.stored), "introduction": revision.introduction}
+        super().__init__(*args, **kwargs)
+        boards = revision.edition.products.filter(role="board")
+        self.fields["board_code"].choices = [
+            ("", "The cheapest that suits"),
+            *((board.code, board.description) for board in boards),
+        ]
+        charges = revision.edition.charges.filter(always=False)
+        self.fields["charge_codes"].choices = [(charge.code, charge.description) for charge in charges]
+        for part in OFFERABLE:
+            self.fields[part_field(part)] = forms.ChoiceField(
+                label=part.value.capitalize(), choices=OFFERED, initial=_offered(self.stored, part)
+            )
+
+    @property
+    def part_fields(self) -> list[forms.BoundField]:
+        """The fields that say how each part is offered."""
+        return [self[part_field(part)] for part in OFFERABLE]
+
+    def clean(self) -> dict[str, Any]:
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        if not self.errors:
+            try:
+                self.choices = self._read(cleaned)
+            except Refusal as refused:
+                for each in refused.each:
+                    field = each.field if each.field in self.fields else None
+                    label = self.fields[field].label if field else each.field
+                    self.add_error(field, f"{label} {each.requirement}.")
+        return cleaned
+
+    def _read(self, asked: dict[str, Any]) -> Choices:
+        how = {part: asked[part_field(part)] for part in OFFERABLE}
+        plain = {
+            name: asked[name]
+            for name in (
+                "target_u_w_m2k", "gap_mm", "insulate_open_loft", "lights", "shelf_bays", "miles",
+                "hatch_cut_with_insulation", "hatch_reason", "tax_point",
+            )
+        }  # fmt: skip
+        return Choices(
+            raise_with=RaiseWith(asked["raise_with"]),
+            board_code=asked["board_code"] or None,
+            parts=frozenset(part for part in OFFERABLE if how[part] != "no"),
+            optional_parts=frozenset(part for part in OFFERABLE if how[part] in ("option", "taken")),
+            taken_parts=frozenset(part for part in OFFERABLE if how[part] == "taken"),
+            conditions=frozenset(Condition(each) for each in asked["conditions"]),
+            charge_codes=frozenset(asked["charge_codes"]),
+            supply_mode=self.stored.supply_mode,
+            insulation_waste_percent=self.stored.insulation_waste_percent,
+            perimeter_gap=self.stored.perimeter_gap,
+            **plain,
+        )
+
+
+def part_field(part: Part) -> str:
+    """Return the name of the field that says how a part is offered."""
+    return f"part_{part.name.lower()}"
+
+
+def _offered(choices: Choices, part: Part) -> str:
+    if part not in choices.parts:
+        return "no"
+    if part in choices.taken_parts:
+        return "taken"
+    return "option" if part in choices.optional_parts else "in"
+
+
+def _initial(choices: Choices) -> dict[str, Any]:
+    initial = {name: getattr(choices, name) for name in ChoicesForm.base_fields if hasattr(choices, name)}
+    initial["raise_with"] = choices.raise_with.value
+    initial["board_code"] = choices.board_code or ""
+    initial["conditions"] = [each.value for each in choices.conditions]
+    initial["charge_codes"] = sorted(choices.charge_codes)
+    return initial
+
+
+STATEMENTS = {
+    "scope": "I have read what will be done, what will not be done and what could change the price.",
+    "cancel": "I know that I may cancel within 14 days after accepting, and how.",
+}
+EARLY_START = (
+    "Please start within those 14 days. I know that if I cancel once work has begun I pay for what was done."
+)
+
+
+class AcceptForm(SheetForm):
+    """The name and the ticks that make an acceptance."""
+
+    name_typed = forms.CharField(
+        label="Your full name", max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
+    )
+    scope = forms.BooleanField(label=STATEMENTS["scope"])
+    cancel = forms.BooleanField(label=STATEMENTS["cancel"])
+    early_start = forms.BooleanField(label=EARLY_START, required=False)
+    taken = forms.MultipleChoiceField(required=False, widget=forms.MultipleHiddenInput)
+
+    def __init__(self, *args: Any, options: frozenset[Part], **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["taken"].choices = [(part.value, part.value) for part in options]
+        self.fields["name_typed"].error_messages["required"] = "Your full name is missing: type it to accept."
+        for name in STATEMENTS:
+            self.fields[name].error_messages["required"] = "Please tick this to accept, or ask us about it."
+
+    @property
+    def statements(self) -> list[str]:
+        """The exact words that were ticked."""
+        agreed = list(STATEMENTS.values())
+        return [*agreed, EARLY_START] if self.cleaned_data["early_start"] else agreed
+
+    @property
+    def taken_parts(self) -> frozenset[Part]:
+        return frozenset(Part(part) for part in self.cleaned_data["taken"])
+
+
+class DeclineForm(SheetForm):
+    name_typed = forms.CharField(
+        label="Your name", max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
+    )
+    reason = forms.CharField(
+        label="Would you tell us why?", required=False, widget=forms.Textarea(attrs={"rows": 3})
+    )
+
+
+class QuestionForm(SheetForm):
+    words = forms.CharField(label="Your question", max_length=2000, widget=forms.Textarea(attrs={"rows": 4}))

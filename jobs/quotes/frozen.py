@@ -1,0 +1,90 @@
+"""What an issued revision keeps: its inputs, its results, its drawings and the firm as it was that day.
+
+Everything shown of an issued revision is read from here, never worked out anew from rows that may have
+changed. Only the totals are added up again, by the core, when the customer takes or leaves an option.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from estimating.choices import Choices, Part
+from estimating.drawing.plan import plan
+from estimating.drawing.section import section
+from estimating.estimate import Estimate
+from estimating.json_forms import (
+    choices_as_json,
+    choices_from_json,
+    estimate_as_json,
+    price_book_as_json,
+    price_book_from_json,
+    price_from_json,
+    survey_as_json,
+)
+from estimating.price.offer import offer
+from estimating.price.price import Price
+from jobs.firm.models import Firm
+from jobs.quotes.models import Decision, Revision
+
+FORMAT = "eavesbook-issued/1"
+_FIRM = (
+    "name", "address", "phone", "email", "company_number", "vat_number", "terms", "quote_valid_days",
+)  # fmt: skip
+
+
+def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
+    """Return the frozen copy of everything a revision is computed from and everything it says."""
+    customer = revision.quote.property.customer
+    return {
+        "format": FORMAT,
+        "survey": survey_as_json(worked.survey),
+        "price_book": price_book_as_json(worked.price_book),
+        "choices": choices_as_json(worked.choices),
+        "estimate": estimate_as_json(worked),
+        "drawings": {
+            "plan": plan(worked.survey, worked.design),
+            "section": section(worked.survey, worked.design),
+        },
+        "firm": {
+            **{name: getattr(firm, name) for name in _FIRM},
+            "deposit_percent": str(firm.deposit_percent),
+        },
+        "customer": {
+            "name": customer.name,
+            "kind": customer.kind,
+            "address": revision.quote.property.address_lines,
+        },
+        "introduction": revision.introduction,
+    }
+
+
+def frozen_choices(revision: Revision) -> Choices:
+    """Return the choices that an issued revision was worked out from."""
+    return choices_from_json(revision.issued["choices"])
+
+
+def optional_parts(revision: Revision) -> frozenset[Part]:
+    """Return the parts that the customer may take or leave."""
+    return frozenset(line.part for line in _frozen_price(revision).lines if line.optional)
+
+
+def taken_parts(revision: Revision) -> frozenset[Part]:
+    """Return the options that count: those the customer took, or those offered as taken until then."""
+    decision = Decision.objects.filter(revision=revision, kind=Decision.Kind.ACCEPTED).first()
+    return (
+        frozenset(Part(part) for part in decision.taken_parts)
+        if decision
+        else frozen_choices(revision).taken_parts
+    )
+
+
+def price_with(revision: Revision, taken: Iterable[Part]) -> Price:
+    """Return the price of an issued revision with these options taken, from its frozen lines."""
+    frozen = _frozen_price(revision)
+    rules = price_book_from_json(revision.issued["price_book"]).pricing
+    return offer(frozen.lines, frozenset(taken), rules, notices=frozen.notices)
+
+
+def _frozen_price(revision: Revision) -> Price:
+    return price_from_json(revision.issued["estimate"]["price"])

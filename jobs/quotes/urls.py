@@ -1,0 +1,24 @@
+from django.urls import path
+
+from jobs.quotes import customer_views, views
+
+urlpatterns = [
+    path("quotes/", views.quotes, name="quotes"),
+    path("surveys/<str:survey_number>/quote/", views.quote_new, name="quote_new"),
+    path("quotes/<str:number>/", views.quote, name="quote"),
+    path("quotes/<str:number>/revisions/", views.revision_new, name="revision_new"),
+    path("quotes/<str:number>/link/", views.link_new, name="link_new"),
+    path("quotes/<str:number>/link/end/", views.link_end, name="link_end"),
+    path("quotes/<str:number>/<str:letter>/", views.quote, name="revision"),
+    path("quotes/<str:number>/<str:letter>/choices/", views.revision_choices, name="revision_choices"),
+    path("quotes/<str:number>/<str:letter>/issue/", views.revision_issue, name="revision_issue"),
+    path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
+    path("quotes/<str:number>/<str:letter>/paper/", views.revision_paper, name="revision_paper"),
+    path("questions/<int:pk>/answered/", views.question_answered, name="question_answered"),
+    path("q/<str:token>/", customer_views.customer_exchange, name="customer_exchange"),
+    path("your-quote/<str:number>/", customer_views.customer_quote, name="customer_quote"),
+    path("your-quote/<str:number>/accept/", customer_views.customer_accept, name="customer_accept"),
+    path("your-quote/<str:number>/decline/", customer_views.customer_decline, name="customer_decline"),
+    path("your-quote/<str:number>/ask/", customer_views.customer_ask, name="customer_ask"),
+    path("your-quote/<str:number>/paper/", customer_views.customer_paper, name="customer_paper"),
+]
