@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.contrib.auth import authenticate, login, logout, update_session_auth_hash
-from django.contrib.auth.decorators import login_required, permission_required
+from django.contrib.auth.decorators import login_not_required, permission_required
 from django.contrib.auth.models import User
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -20,6 +20,7 @@ from jobs.forms import sent, status_of
 YEAR_SECONDS = 365 * 24 * 3600
 
 
+@login_not_required
 @never_cache
 @sensitive_post_parameters("password")
 def log_in(request: HttpRequest) -> HttpResponse:
@@ -58,6 +59,7 @@ def log_out(request: HttpRequest) -> HttpResponse:
     return redirect("log_in")
 
 
+@login_not_required
 @require_POST
 def switch_sheet(request: HttpRequest) -> HttpResponse:
     """Choose the light or the dark sheet for this device, or follow the device again."""
@@ -77,7 +79,6 @@ def switch_sheet(request: HttpRequest) -> HttpResponse:
     return response
 
 
-@login_required
 @permission_required("auth.view_user", raise_exception=True)
 @require_safe
 def people(request: HttpRequest) -> HttpResponse:
@@ -85,7 +86,6 @@ def people(request: HttpRequest) -> HttpResponse:
     return render(request, "firm/people.html", {"people": everyone})
 
 
-@login_required
 @permission_required("auth.change_user", raise_exception=True)
 @sensitive_post_parameters("password")
 def person(request: HttpRequest, pk: int | None = None) -> HttpResponse:
@@ -110,7 +110,6 @@ def person(request: HttpRequest, pk: int | None = None) -> HttpResponse:
     return render(request, "firm/person.html", context, status=status_of(form))
 
 
-@login_required
 @permission_required("jobs.change_firm", raise_exception=True)
 def firm(request: HttpRequest) -> HttpResponse:
     form = FirmForm(sent(request), instance=Firm.objects.filter(pk=1).first() or Firm(pk=1))

@@ -6,6 +6,7 @@ from collections.abc import Callable
 from functools import wraps
 from typing import Any
 
+from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
@@ -26,6 +27,7 @@ COOKIE = "quote_link"
 CookieView = Callable[..., HttpResponse]
 
 
+@login_not_required
 @require_safe
 @never_cache
 def customer_exchange(request: HttpRequest, token: str) -> HttpResponse:
@@ -76,6 +78,7 @@ def _shown(link: CustomerLink) -> Revision | None:
     return issued.order_by("-pk").first()
 
 
+@login_not_required
 @require_safe
 @_with_link
 def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
@@ -85,6 +88,7 @@ def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision)
     return render(request, template, context)
 
 
+@login_not_required
 @_with_link
 def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     options = optional_parts(revision)
@@ -106,6 +110,7 @@ def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision
     return render(request, "customer/accept.html", context, status=status_of(form))
 
 
+@login_not_required
 @_with_link
 def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     form = DeclineForm(sent(request))
@@ -119,6 +124,7 @@ def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revisio
     return render(request, "customer/decline.html", context, status=status_of(form))
 
 
+@login_not_required
 @require_POST
 @_with_link
 def customer_ask(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
@@ -130,6 +136,7 @@ def customer_ask(request: HttpRequest, link: CustomerLink, revision: Revision) -
     return render(request, "customer/quote.html", context, status=422)
 
 
+@login_not_required
 @require_safe
 @_with_link
 def customer_paper(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:

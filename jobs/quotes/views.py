@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.contrib import messages
-from django.contrib.auth.decorators import login_required, permission_required
+from django.contrib.auth.decorators import permission_required
 from django.core.paginator import Paginator
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -37,7 +37,6 @@ from jobs.surveys.models import Survey
 PAGE = 30
 
 
-@login_required
 @permission_required("jobs.view_quote", raise_exception=True)
 @require_safe
 def quotes(request: HttpRequest) -> HttpResponse:
@@ -52,7 +51,6 @@ def quotes(request: HttpRequest) -> HttpResponse:
     return render(request, "quotes/quotes.html", {"page": page, "states": states, "wanted": wanted})
 
 
-@login_required
 @permission_required("jobs.add_quote", raise_exception=True)
 @require_POST
 def quote_new(request: HttpRequest, survey_number: str) -> HttpResponse:
@@ -65,7 +63,6 @@ def quote_new(request: HttpRequest, survey_number: str) -> HttpResponse:
     return redirect("quote", number=revision.quote.number)
 
 
-@login_required
 @permission_required("jobs.view_quote", raise_exception=True)
 @require_safe
 def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpResponse:
@@ -79,7 +76,6 @@ def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpR
     return render(request, "quotes/quote.html", context)
 
 
-@login_required
 @permission_required("jobs.change_revision", raise_exception=True)
 @require_POST
 def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResponse:
@@ -102,7 +98,6 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     return render(request, template, context, status=status_of(form))
 
 
-@login_required
 @permission_required("jobs.issue_quote", raise_exception=True)
 @require_POST
 @never_cache
@@ -121,7 +116,6 @@ def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpRespon
     return _show_link(request, number, token, f"Revision {letter} is issued.")
 
 
-@login_required
 @permission_required("jobs.issue_quote", raise_exception=True)
 @require_POST
 @never_cache
@@ -142,7 +136,6 @@ def _show_link(request: HttpRequest, number: str, token: str, words: str) -> Htt
     return render(request, "quotes/link.html", {"quote": quote, "address": address, "words": words})
 
 
-@login_required
 @permission_required("jobs.issue_quote", raise_exception=True)
 @require_POST
 def link_end(request: HttpRequest, number: str) -> HttpResponse:
@@ -151,7 +144,6 @@ def link_end(request: HttpRequest, number: str) -> HttpResponse:
     return redirect("quote", number=number)
 
 
-@login_required
 @permission_required("jobs.issue_quote", raise_exception=True)
 @require_POST
 def revision_withdraw(request: HttpRequest, number: str, letter: str) -> HttpResponse:
@@ -163,7 +155,6 @@ def revision_withdraw(request: HttpRequest, number: str, letter: str) -> HttpRes
     return redirect("quote", number=number)
 
 
-@login_required
 @permission_required("jobs.add_revision", raise_exception=True)
 @require_POST
 def revision_new(request: HttpRequest, number: str) -> HttpResponse:
@@ -175,7 +166,6 @@ def revision_new(request: HttpRequest, number: str) -> HttpResponse:
     return redirect("quote", number=number)
 
 
-@login_required
 @permission_required("jobs.change_customerquestion", raise_exception=True)
 @require_POST
 def question_answered(request: HttpRequest, pk: int) -> HttpResponse:
@@ -184,7 +174,6 @@ def question_answered(request: HttpRequest, pk: int) -> HttpResponse:
     return redirect("quote", number=question.quote.number)
 
 
-@login_required
 @permission_required("jobs.view_quote", raise_exception=True)
 @require_safe
 def revision_paper(request: HttpRequest, number: str, letter: str) -> HttpResponse:
