@@ -6,7 +6,7 @@ sees rows, runs or boards shows up as a fault and is not made twice.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from itertools import combinations, pairwise
 from math import ceil, floor
@@ -107,12 +107,7 @@ def _wrong_numbers(problem: LayoutProblem, layout: Layout) -> Iterator[Fault]:
 
 def _runs(problem: LayoutProblem, layout: Layout, deck: Sequence[Trapezoid], row: int) -> tuple[_Run, ...]:
     """The unbroken stretches of deck in a row, with the pieces that reach into each."""
-    ends: list[list[Exact]] = []
-    for left, right in sorted(_reaches_into(deck, *_band(problem, row))):
-        if ends and left <= ends[-1][1]:
-            ends[-1][1] = max(ends[-1][1], right)
-        else:
-            ends.append([left, right])
+    ends = _joined(_reaches_into(deck, *_band(problem, row)))
     in_row = sorted((piece for piece in layout.pieces if piece.row == row), key=lambda piece: piece.x0)
     return tuple(
         _Run(floor(left), ceil(right), tuple(p for p in in_row if p.x1 > left and p.x0 < right))
@@ -130,6 +125,17 @@ def _reaches_into(deck: Sequence[Trapezoid], low: Exact, high: Exact) -> Iterato
             start, end = max(above[0], below[0]), min(above[1], below[1])
             if start < end:
                 yield left + start * (right - left), left + end * (right - left)
+
+
+def _joined(stretches: Iterable[tuple[Exact, Exact]]) -> list[list[Exact]]:
+    """Stretches that touch or overlap, joined."""
+    ends: list[list[Exact]] = []
+    for left, right in sorted(stretches):
+        if ends and left <= ends[-1][1]:
+            ends[-1][1] = max(ends[-1][1], right)
+        else:
+            ends.append([left, right])
+    return ends
 
 
 def _where_above(start: Exact, end: Exact) -> tuple[Exact, Exact] | None:
@@ -156,13 +162,7 @@ def _open_deck(problem: LayoutProblem, layout: Layout, row: int) -> Iterator[Fau
         )
         > SLACK_MM
     ]
-    ends: list[list[Exact]] = []
-    for part in sorted(tall):
-        if ends and part.left <= ends[-1][1]:
-            ends[-1][1] = max(ends[-1][1], part.right)
-        else:
-            ends.append([part.left, part.right])
-    for left, right in ends:
+    for left, right in _joined(_reaches_into(tall, low + SLACK_MM, high - SLACK_MM)):
         if right - left > problem.rules.gap_tolerance_mm:
             yield Fault("cover", (), f"row {row + 1} is open from {float(left):.0f} to {float(right):.0f} mm")
 

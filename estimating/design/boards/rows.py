@@ -136,9 +136,21 @@ class DeckRows:
             for s in self.stretches[row]
         )
 
-    def blank(self, row: int, x0: int, x1: int) -> Blank:
-        """What a piece between two lines of a row must be: full width, or ripped keeping which edge."""
+    @cached_property
+    def _clear_runs(self) -> frozenset[Run]:
+        """The runs whose row the deck fills from end to end; most are."""
+        return frozenset(
+            run
+            for run in self.runs
+            if all(s.fills_row for s in self.stretches[run.row] if s.right > run.x0 and s.left < run.x1)
+        )
+
+    def blank(self, run: Run, x0: int, x1: int) -> Blank:
+        """What a piece between two lines of a run must be: full width, or ripped keeping which edge."""
+        row = run.row
         low, high = self.band(row)
+        if run in self._clear_runs:
+            return Blank("full", low, high)
         under = [s for s in self.stretches[row] if s.right > x0 and s.left < x1]
         deck_low, deck_high = min(s.low for s in under), max(s.high for s in under)
         if deck_high - deck_low >= high - low - EDGE_SLACK_MM:

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from estimating.design.boards.allot import Choice
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.boards.sawing import Sawing, Stock
+from estimating.design.boards.sawing import Offcut, Sawing, Stock, Strip
 from estimating.design.boards.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
@@ -40,7 +40,9 @@ class _Chosen(NamedTuple):
     """The latest choice of a part-layout and what went before it."""
 
     before: _Chosen | None
-    choice: Choice
+    row: int
+    step: Step
+    source: Offcut | Strip | None
 
 
 class Found(NamedTuple):
@@ -113,7 +115,7 @@ class RowSearch:
                     rival = waiting[step.to].get(key)
                     if rival is None or cost < rival.cost:
                         self._turn += 1
-                        chosen = _Chosen(part.last, Choice(run.run.row, step, source))
+                        chosen = _Chosen(part.last, run.run.row, step, source)
                         waiting[step.to][key] = PartLayout(
                             cost, self._turn, spent, boards, stock, part.barred, joints, chosen
                         )
@@ -170,6 +172,6 @@ def _choices(part: PartLayout) -> tuple[Choice, ...]:
     choices: list[Choice] = []
     last = part.last
     while last is not None:
-        choices.append(last.choice)
+        choices.append(Choice(last.row, last.step, last.source))
         last = last.before
     return tuple(reversed(choices))

@@ -7,7 +7,7 @@ path is one piece. Solvers choose paths; the rules that make a step legal live h
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -104,80 +104,87 @@ def steps_of_every_run(problem: LayoutProblem, rows: DeckRows) -> tuple[RunSteps
     Source:
         End joints on joists: NHBC Standards 6.4.19; other rules: see the laying rules of the problem.
     """
-    return tuple(_steps_of(problem, rows, run) for run in rows.runs)
+    maker = _StepMaker(problem, rows)
+    return tuple(maker.steps_of(run) for run in rows.runs)
 
 
-def _steps_of(problem: LayoutProblem, rows: DeckRows, run: Run) -> RunSteps:
-    stops = [(run.x0, RUN_END), *_stopping_lines(problem, run), (run.x1, RUN_END)]
-    rules, product = problem.rules, problem.product
-    longest = product.cover_length_mm + rules.gap_tolerance_mm
-    every: list[tuple[Step, ...]] = []
-    for at, (x0, joist0) in enumerate(stops[:-1]):
-        steps: list[Step] = []
+class _Carried(NamedTuple):
+    """A span that is carried: what it must keep of its board's ends, what it takes, and its bearers."""
+
+    factory_ends: int
+    least_mm: int
+    bearers: int
+
+
+class _StepMaker:
+    """Makes the steps of every run; the same span in another row is carried alike, so it is asked once."""
+
+    def __init__(self, problem: LayoutProblem, rows: DeckRows) -> None:
+        self._problem = problem
+        self._rows = rows
+        self._longest = problem.product.cover_length_mm + problem.rules.gap_tolerance_mm
+        self._carried: dict[tuple[int, int, bool, bool], _Carried | None] = {}
+
+    def steps_of(self, run: Run) -> RunSteps:
+        """Every legal step of one run."""
+        stops = [(run.x0, RUN_END), *_stopping_lines(self._problem, run), (run.x1, RUN_END)]
+        every = tuple(tuple(self._steps_from(run, stops, at)) for at in range(len(stops) - 1))
+        return RunSteps(run, tuple(x for x, _ in stops), tuple(joist for _, joist in stops), every)
+
+    def _steps_from(self, run: Run, stops: list[tuple[int, int]], at: int) -> Iterator[Step]:
+        x0, joist0 = stops[at]
         for to in range(at + 1, len(stops)):
             x1, joist1 = stops[to]
-            if x1 - x0 > longest:
+            if x1 - x0 > self._longest:
                 break
-            free = (at == 0, to == len(stops) - 1)
-            too_short = x1 - x0 < rules.min_piece_mm and not all(free)
-            if too_short or (joist0 == joist1 and joist0 != RUN_END):
+            if joist0 == joist1 != RUN_END:
                 continue
-            step = _step(problem, rows, run.row, (x0, x1), free)
-            if step is not None:
-                steps.append(step._replace(to=to, joist=joist1))
-        every.append(tuple(steps))
-    return RunSteps(run, tuple(x for x, _ in stops), tuple(joist for _, joist in stops), tuple(every))
+            key = (x0, x1, at == 0, to == len(stops) - 1)
+            if key not in self._carried:
+                self._carried[key] = self._carry((x0, x1), key[2:])
+            carried = self._carried[key]
+            if carried is not None:
+                blank = self._rows.blank(run, x0, x1)
+                yield Step(to, x0, x1, joist1, blank, *carried)
 
-
-def _step(
-    problem: LayoutProblem, rows: DeckRows, row: int, span: tuple[int, int], free: tuple[bool, bool]
-) -> Step | None:
-    rules, length = problem.rules, span[1] - span[0]
-    # a piece may be cut short by the gap, and must be carried either way
-    shortened = (span[0], max(span[1] - rules.gap_tolerance_mm, span[0] + 1))
-    carried = [supports_under(problem.joist_lines, rules, cut, free) for cut in (span, shortened)]
-    if min(found.total for found in carried) < rules.min_supports:
-        return None
-    least = shortened[1] - span[0]
-    ends = NO_END
-    if rules.end_joint == "tg" and not all(free):
-        ends = (NO_END if free[0] else LEFT_END) | (NO_END if free[1] else RIGHT_END)
-        if ends == BOTH_ENDS:
-            if length < problem.product.cover_length_mm:
-                return None
-            least = problem.product.cover_length_mm
-    bearers = carried[0].left_bearer + carried[0].right_bearer
-    blank = rows.blank(row, *span)
-    return Step(0, *span, RUN_END, blank, ends, least + rules.kerf_mm, bearers)
+    def _carry(self, span: tuple[int, int], free: tuple[bool, bool]) -> _Carried | None:
+        rules, length = self._problem.rules, span[1] - span[0]
+        if length < rules.min_piece_mm and not all(free):
+            return None
+        # a piece may be cut short by the gap, and must be carried either way
+        shortened = (span[0], max(span[1] - rules.gap_tolerance_mm, span[0] + 1))
+        carried = [supports_under(self._problem.joist_lines, rules, cut, free) for cut in (span, shortened)]
+        if min(found.total for found in carried) < rules.min_supports:
+            return None
+        least, ends = shortened[1] - span[0], NO_END
+        if rules.end_joint == "tg" and not all(free):
+            ends = (NO_END if free[0] else LEFT_END) | (NO_END if free[1] else RIGHT_END)
+            if ends == BOTH_ENDS:
+                least = self._problem.product.cover_length_mm
+                if length < least:
+                    return None
+        return _Carried(ends, least + rules.kerf_mm, carried[0].left_bearer + carried[0].right_bearer)
 
 
 def _stopping_lines(problem: LayoutProblem, run: Run) -> list[tuple[int, int]]:
     """The lines inside a run where ends may meet, each with its joist.
 
-    Without joint tolerance these are the joist lines. With it, a tightest layout stops at an end of some
-    joist's tolerance or a longest (or least) piece away from another stop, so these lines are enough.
+    Without joint tolerance these are the joist lines. With it, a run laid as far to the right as its boards
+    reach stops at the far side of a joist's tolerance, or a longest piece beyond its start or such a stop;
+    laid from the right, likewise. If any path fits, one on these lines does.
     """
-    rules = problem.rules
+    rules, joists = problem.rules, problem.joist_lines
+    tolerance, longest = rules.joint_tolerance_mm, problem.product.cover_length_mm + rules.gap_tolerance_mm
+    found = {(x, number) for number, x in enumerate(joists)}
+    for way, start in ((1, run.x0), (-1, run.x1)) if tolerance else ():
+        found |= {(x + way * tolerance, number) for number, x in enumerate(joists)}
+        for first in (start, *(x + way * tolerance for x in joists)):
+            reached, on = first, range(1)
+            while on:
+                reached += way * longest
+                on = _joists_within(joists, reached, tolerance)
+                found |= {(reached, number) for number in on}
     nearest, furthest = run.x0 + rules.min_piece_mm, run.x1 - rules.min_piece_mm
-    tolerance = rules.joint_tolerance_mm
-    if not tolerance:
-        return [(x, number) for number, x in enumerate(problem.joist_lines) if nearest <= x <= furthest]
-    strides = (problem.product.cover_length_mm + rules.gap_tolerance_mm, rules.min_piece_mm)
-    found = {
-        (x + shift, number)
-        for number, x in enumerate(problem.joist_lines)
-        for shift in (-tolerance, 0, tolerance)
-    }
-    fresh = {x for x, _ in found} | {run.x0, run.x1}
-    seen = set(fresh)
-    while fresh:
-        reached = {x + stride * way for x in fresh for stride in strides for way in (-1, 1)} - seen
-        on_joists = {
-            (x, number) for x in reached for number in _joists_within(problem.joist_lines, x, tolerance)
-        }
-        found |= on_joists
-        fresh = {x for x, _ in on_joists}
-        seen |= reached
     return sorted((x, number) for x, number in found if nearest <= x <= furthest)
 
 
