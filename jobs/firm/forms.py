@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 from django.contrib.auth.models import User
@@ -90,8 +90,8 @@ class FirmForm(SheetModelForm):
             "insulation_waste_percent",
             "terms",
         )
-        help_texts = {
-            "gap_mm": "Between the top of the insulation and the underside of the deck. 50 mm is common practice.",
-            "target_u_w_m2k": "England asks 0.16 for a renewed roof element. Other nations: confirm before use.",
+        help_texts: ClassVar = {
+            "gap_mm": "From the top of the insulation to the underside of the deck. 50 mm is common practice.",
+            "target_u_w_m2k": "England asks 0.16 for a renewed roof. Other nations: confirm before use.",
             "deposit_percent": "Of the price with VAT. 0 for none.",
         }

@@ -20,7 +20,7 @@ def add_person(*, username: str, full_name: str, role: str, password: str) -> Us
 
 
 @transaction.atomic
-def change_person(
+def change_person(  # noqa: PLR0913 - one for each box of the form
     person: User, *, username: str, full_name: str, role: str, password: str, may_log_in: bool
 ) -> None:
     """Change a person's name, role, password or right to log in; the last owner stays an owner."""
