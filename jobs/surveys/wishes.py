@@ -1,0 +1,66 @@
+"""What the customer wished for at the survey, as the choices a first quote is drafted with."""
+
+from __future__ import annotations
+
+from datetime import date
+from typing import Any
+
+from estimating.choices import Choices, Part, RaiseWith
+from estimating.price_book import Condition
+from jobs.firm.models import Firm
+from jobs.surveys.models import Survey
+from jobs.surveys.reading import read_section
+
+_PARTS = {
+    "insulation": Part.INSULATION,
+    "hatch": Part.HATCH,
+    "ladder": Part.LADDER,
+    "light": Part.LIGHT,
+    "edge_trim": Part.EDGE_TRIM,
+    "draught_strip": Part.DRAUGHT_STRIP,
+    "downlight_covers": Part.DOWNLIGHT_COVERS,
+    "shelves": Part.SHELVES,
+}
+_CONDITIONS = {
+    ("arrive", "long_carry"): Condition.LONG_CARRY,
+    ("roof", "crawling_height"): Condition.CRAWLING_HEIGHT,
+    ("roof", "obstructed"): Condition.OBSTRUCTED,
+}
+
+
+def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
+    """Return the choices a survey asks for, with the firm's own habits where nothing was said.
+
+    Insulation is in the price unless the surveyor says otherwise, because a deck over too little of it is
+    the commonest fault of the trade; covers follow when there are recessed lights.
+    """
+    firm = Firm.ours()
+    wishes = _read(survey, "wishes")
+    asked = {name: wishes.get(name) or "no" for name in _PARTS}
+    asked["insulation"] = wishes.get("insulation") or "in"
+    if _read(survey, "services").get("downlights"):
+        asked["downlight_covers"] = wishes.get("downlight_covers") or "in"
+    gap_mm, lights = wishes.get("gap"), wishes.get("lights")
+    return Choices(
+        tax_point=tax_point,
+        raise_with=RaiseWith(wishes.get("raise_with") or RaiseWith.PEDESTALS),
+        parts=frozenset(_PARTS[name] for name, answer in asked.items() if answer != "no"),
+        optional_parts=frozenset(_PARTS[name] for name, answer in asked.items() if answer == "option"),
+        target_u_w_m2k=firm.target_u_w_m2k,
+        gap_mm=firm.gap_mm if gap_mm is None else gap_mm,
+        insulate_open_loft=wishes.get("open_loft") != "no",
+        insulation_waste_percent=firm.insulation_waste_percent,
+        lights=1 if lights is None else lights,
+        shelf_bays=wishes.get("shelf_bays") or 0,
+        conditions=frozenset(
+            condition
+            for (section, name), condition in _CONDITIONS.items()
+            if _read(survey, section).get(name) == "yes"
+        ),
+    )
+
+
+def _read(survey: Survey, section: str) -> dict[str, Any]:
+    form = read_section(survey, section)
+    form.is_valid()
+    return form.cleaned_data
