@@ -161,7 +161,10 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "firm": revision.issued["firm"],
         "issued": revision.issued,
         "drawings": revision.issued["drawings"],
-        "heat": revision.issued["estimate"]["checks"]["heat"],
+        "bars": _heat_bars(revision.issued["estimate"]["checks"]["heat"]),
+        "deck_area_m2": revision.issued["estimate"]["design"]["deck_area_m2"]["value"],
+        "finished_depth_mm": revision.issued["estimate"]["design"]["insulation"]["finished_depth_mm"]["value"],
+        "cautions": _cautions(revision),
         "price": price_with(revision, taken),
         "taken": taken,
         "options": _option_prices(revision, taken),
@@ -180,6 +183,28 @@ def _option_prices(revision: Revision, taken: frozenset[Part]) -> list[dict[str,
         without = price_with(revision, taken - {line.part}).totals.gross
         found.append({"line": line, "taken": line.part in taken, "adds": with_it - without})
     return found
+
+
+def _heat_bars(heat: dict[str, Any]) -> list[dict[str, Any]]:
+    """Return the three U-values as bars, the longest filling the line."""
+    named = [("Now", "as_found"), ("With us", "as_proposed"), ("If squashed", "squashed")]
+    values = {key: float(heat[key]["value"]) for _, key in named}
+    longest = max(values.values())
+    return [
+        {
+            "name": name,
+            "value": f"{values[key]:.2f}",
+            "share": f"{100 * values[key] / longest:.1f}",
+            "best": key == "as_proposed",
+        }
+        for name, key in named
+    ]
+
+
+def _cautions(revision: Revision) -> list[dict[str, Any]]:
+    """Return what the customer should know of, stops that were cleared included."""
+    verdicts = revision.issued["estimate"]["checks"]["verdicts"]
+    return [verdict for verdict in verdicts if verdict["severity"] in ("stop", "caution")]
 
 
 def _evidence(request: HttpRequest, link: CustomerLink) -> Evidence:

@@ -1,0 +1,39 @@
+"""Amounts as the page shows them."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from django import template
+
+register = template.Library()
+THIN = "\u202f"  # keeps 3 730 on one line, as drawings write it
+
+
+@register.filter
+def pounds(amount: Any) -> str:
+    """Show money: £2,486.40, and −£12.00 below nothing."""
+    if amount in (None, ""):
+        return ""
+    value = Decimal(str(amount)).quantize(Decimal("0.01"))
+    sign = "−" if value < 0 else ""
+    return f"{sign}£{abs(value):,.2f}"
+
+
+@register.filter
+def millimetres(length: Any) -> str:
+    """Show a length as drawings do: 3 730 mm."""
+    return "" if length in (None, "") else f"{int(length):,}".replace(",", THIN) + " mm"
+
+
+@register.filter
+def places(value: Any, count: int = 1) -> str:
+    """Show a number with so many places."""
+    return "" if value in (None, "") else f"{Decimal(str(value)):,.{count}f}"
+
+
+@register.filter
+def per_cent(value: Any) -> str:
+    """Show a rate without idle noughts: 20 %, 12.5 %."""
+    return "" if value in (None, "") else f"{Decimal(str(value)).normalize():f} %"
