@@ -21,11 +21,13 @@ class MaterialsOrder(models.Model):
     supplier = models.CharField(max_length=80)
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     wanted_on = models.DateField("wanted on", null=True, blank=True)
+    note = models.TextField("note for the supplier", blank=True)
     paper_sha256 = models.CharField(max_length=64, blank=True)
     sent_at = models.DateTimeField(null=True, blank=True)
     sent_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )
+    received_at = models.DateTimeField(null=True, blank=True)
     made_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -40,6 +42,10 @@ class MaterialsOrder(models.Model):
 
     def __str__(self) -> str:
         return f"{self.number}, {self.supplier}"
+
+    @property
+    def is_draft(self) -> bool:
+        return self.state == self.State.DRAFT
 
     @property
     def cost(self) -> Decimal:

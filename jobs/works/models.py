@@ -28,8 +28,12 @@ class Job(models.Model):
     hours_taken = models.DecimalField(
         "person-hours it took", max_digits=7, decimal_places=2, null=True, blank=True
     )
+    started_at = models.DateTimeField(null=True, blank=True)
     completed_at = models.DateTimeField(null=True, blank=True)
     completion_note = models.TextField(blank=True)
+    handed_over_to = models.CharField("who took it over", max_length=120, blank=True)
+    handed_over_at = models.DateTimeField(null=True, blank=True)
+    closed_at = models.DateTimeField(null=True, blank=True)
     made_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
