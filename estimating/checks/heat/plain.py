@@ -1,0 +1,115 @@
+"""Quantities made plain: SI numbers out of pint, or a refusal that names the field and what it must be."""
+
+from __future__ import annotations
+
+from math import isfinite
+from typing import Any
+
+from pint import DimensionalityError, Quantity
+
+from estimating.refusals import Refusal
+
+_SPOKEN = {
+    "m": "mm",
+    "W/m/K": "W/mK",
+    "W/m**2/K": "W/m²K",
+    "m**2*K/W": "m²K/W",
+    "m**2": "m²",
+    "1/m**2": "per m²",
+    "delta_degC*day": "K·day",
+    "pence": "pence",
+}
+
+
+def in_unit(amount: Quantity[Any], unit: str, field: str) -> float:
+    """Give a quantity as a plain number of one unit.
+
+    Args:
+        amount: The quantity. Scalar. [any unit of the same kind]
+        unit: The unit wanted, as pint writes it. Text. [-]
+        field: The input to name in a refusal. Text. [-]
+
+    Returns:
+        The number. Scalar. [as unit]
+
+    Raises:
+        Refusal: It is no quantity of that kind, or no number.
+
+    Source:
+        Own definition.
+    """
+    spoken = _SPOKEN.get(unit, unit)
+    try:
+        number = float(amount.m_as(unit))
+    except (AttributeError, DimensionalityError):
+        raise Refusal(field, f"must be given in {spoken} or a unit of the same kind") from None
+    if not isfinite(number):
+        raise Refusal(field, f"must be a number of {spoken}")
+    return number
+
+
+def at_least_nothing(amount: Quantity[Any], unit: str, field: str) -> float:
+    """Give a quantity that may be 0 but not less, as a plain number.
+
+    Args:
+        amount: The quantity. Scalar. [any unit of the same kind]
+        unit: The unit wanted, as pint writes it. Text. [-]
+        field: The input to name in a refusal. Text. [-]
+
+    Returns:
+        The number. Scalar. [as unit]
+
+    Raises:
+        Refusal: It is less than 0, or no quantity of that kind.
+
+    Source:
+        Own definition.
+    """
+    number = in_unit(amount, unit, field)
+    if number < 0:
+        raise Refusal(field, f"must not be less than 0 {_SPOKEN.get(unit, unit)}")
+    return number
+
+
+def more_than_nothing(amount: Quantity[Any], unit: str, field: str) -> float:
+    """Give a quantity that must be more than 0, as a plain number.
+
+    Args:
+        amount: The quantity. Scalar. [any unit of the same kind]
+        unit: The unit wanted, as pint writes it. Text. [-]
+        field: The input to name in a refusal. Text. [-]
+
+    Returns:
+        The number. Scalar. [as unit]
+
+    Raises:
+        Refusal: It is 0 or less, or no quantity of that kind.
+
+    Source:
+        Own definition.
+    """
+    number = in_unit(amount, unit, field)
+    if number <= 0:
+        raise Refusal(field, f"must be more than 0 {_SPOKEN.get(unit, unit)}")
+    return number
+
+
+def fraction(share: float, field: str) -> float:
+    """Give a share of the whole.
+
+    Args:
+        share: The share. Scalar. [-]
+        field: The input to name in a refusal. Text. [-]
+
+    Returns:
+        The share. Scalar. [-]
+
+    Raises:
+        Refusal: It is not from 0 to 1.
+
+    Source:
+        Own definition.
+    """
+    if not 0 <= share <= 1:
+        raise Refusal(field, "must be from 0 to 1")
+    return float(share)
