@@ -28,6 +28,9 @@ class MaterialsOrder(models.Model):
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )
     received_at = models.DateTimeField(null=True, blank=True)
+    made_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
     made_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:

@@ -28,6 +28,9 @@ class Job(models.Model):
     hours_taken = models.DecimalField(
         "person-hours it took", max_digits=7, decimal_places=2, null=True, blank=True
     )
+    booked_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
     started_at = models.DateTimeField(null=True, blank=True)
     completed_at = models.DateTimeField(null=True, blank=True)
     completion_note = models.TextField(blank=True)
