@@ -87,6 +87,12 @@ class Choices:
         needs.require(
             reason_given, "hatch_reason", "must say why the hatch follows the insulation's VAT rate"
         )
+        follows_for_certain = Part.INSULATION in self.parts - self.optional_parts
+        needs.require(
+            follows_for_certain or not self.hatch_cut_with_insulation,
+            "hatch_cut_with_insulation",
+            "can only be so when insulation is offered and is no option",
+        )
         needs.settle()
 
     @property

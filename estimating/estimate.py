@@ -2,13 +2,30 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
+from estimating.alternatives import BoardAlternative, DeckWithBoard, choose_board
+from estimating.checks.all import check
 from estimating.checks.verdicts import Checks
-from estimating.choices import Choices
-from estimating.design.design import Design
+from estimating.choices import Choices, Part
+from estimating.design.assemble import assemble
+from estimating.design.design import Design, InsulationDesign
+from estimating.design.insulation import design_insulation
+from estimating.design.supports import choose_support
+from estimating.design.zones import zone_frames
+from estimating.missing import refuse_if_missing
+from estimating.price.descriptions import descriptions
+from estimating.price.lines import price_lines
+from estimating.price.offer import notices, offer
 from estimating.price.price import Price
-from estimating.price_book import PriceBook
+from estimating.price.vat import SupplyMode, VatClass, vat_rate
+from estimating.price_book import PriceBook, Task
+from estimating.quantities.charges import charges
+from estimating.quantities.extras import PartCount, extras
+from estimating.quantities.labour import Work, hours_in_all, labour
+from estimating.quantities.purchases import purchases, weight_in_all
 from estimating.quantities.quantities import Quantities
 from estimating.survey import Survey
 
@@ -21,6 +38,96 @@ class Estimate:
     price_book: PriceBook
     choices: Choices
     design: Design
+    board_alternatives: tuple[BoardAlternative, ...]
     checks: Checks
     quantities: Quantities
     price: Price
+
+
+def estimate(survey: Survey, price_book: PriceBook, choices: Choices) -> Estimate:
+    """Design, check, count and price one loft.
+
+    A design that must not be built still gets an estimate, whose checks hold the stops: the office sees what
+    is wrong beside what it would cost.
+
+    Args:
+        survey: The loft as measured. Record. [-]
+        price_book: One edition of products, rates and charges. Record. [GBP]
+        choices: How to do the job, and what is offered. Record. [-]
+
+    Returns:
+        The estimate, every figure with its working. Record. [-]
+
+    Raises:
+        Refusal: Something in the inputs cannot be so; all that is missing from the price book at once.
+
+    Source:
+        As each part names it.
+    """
+    refuse_if_missing(survey, price_book, choices)
+    frames = zone_frames(survey, choices)
+    insulation = design_insulation(survey, price_book, choices)
+    supported = [
+        (frame, choose_support(survey, price_book, choices, frame.joist_field, insulation.layers))
+        for frame in frames
+    ]
+    vat_kept = _vat_not_reclaimed(survey, price_book, choices)
+    deck, alternatives = choose_board(
+        survey, price_book, choices, supported, vat_not_reclaimed_percent=vat_kept
+    )
+    design = assemble(survey, deck.zones, deck.board, insulation)
+    quantities = _quantities(survey, price_book, choices, insulation, deck, vat_kept)
+    return Estimate(
+        survey=survey,
+        price_book=price_book,
+        choices=choices,
+        design=design,
+        board_alternatives=alternatives,
+        checks=check(survey, price_book, choices, design, deck.board),
+        quantities=quantities,
+        price=_price(survey, price_book, choices, design, quantities),
+    )
+
+
+def _vat_not_reclaimed(survey: Survey, price_book: PriceBook, choices: Choices) -> Decimal:
+    """The VAT on materials that a firm not registered for VAT pays and cannot reclaim."""
+    if price_book.pricing.vat_registered:
+        return Decimal(0)
+    rate = vat_rate(
+        VatClass.STANDARD, nation=survey.nation, tax_point=choices.tax_point, mode=SupplyMode.SUPPLY_ONLY
+    )
+    return rate.percent
+
+
+def _quantities(
+    survey: Survey,
+    price_book: PriceBook,
+    choices: Choices,
+    insulation: InsulationDesign,
+    deck: DeckWithBoard,
+    vat_kept: Decimal,
+) -> Quantities:
+    counts: Sequence[PartCount] = tuple(extras(survey, price_book, choices, insulation))
+    take_off = tuple(line for count in counts for line in count.take_off)
+    works = (Work(Part.VISIT, Task.PREPARE), *(work for count in counts for work in count.works))
+    bought = (*deck.purchases, *purchases(take_off, price_book, vat_not_reclaimed_percent=vat_kept))
+    hours = (*deck.labour, *labour(works, price_book, choices.conditions))
+    in_order = list(Part)
+    hours = tuple(sorted(hours, key=lambda line: in_order.index(line.part)))
+    return Quantities(
+        take_off=(*deck.take_off, *take_off),
+        purchases=bought,
+        labour=hours,
+        charges=charges(price_book, choices),
+        hours=hours_in_all(hours),
+        weight_kg=weight_in_all(bought),
+    )
+
+
+def _price(
+    survey: Survey, price_book: PriceBook, choices: Choices, design: Design, quantities: Quantities
+) -> Price:
+    words = descriptions(design, quantities, choices)
+    lines = price_lines(survey, price_book, choices, quantities, words)
+    taken = choices.taken_parts & {line.part for line in lines}
+    return offer(lines, taken, price_book.pricing, notices=notices(lines, survey, price_book, choices))

@@ -8,6 +8,7 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Literal, TypeVar
 
+from estimating.amounts import PENNY
 from estimating.price.margin import MarginKind
 from estimating.price.rounding import VatRounding
 from estimating.price.vat import VatClass
@@ -241,7 +242,8 @@ class PricingRules:
         most = 100 if self.margin_kind is MarginKind.MARGIN else 1000
         needs.require(0 <= self.percent < most, "percent", f"must be from 0 to under {most} per cent")
         needs.require(self.minimum_net >= 0, "minimum_net", "must not be less than 0 pounds")
-        needs.require(self.round_to > 0, "round_to", "must be more than 0 pounds")
+        whole_pence = self.round_to > 0 and self.round_to % PENNY == 0
+        needs.require(whole_pence, "round_to", "must be a whole number of pence, at least 0.01 pounds")
         needs.settle()
 
 

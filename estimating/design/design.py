@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from estimating.design.boards.cutting import BoardCuts
+from estimating.design.boards.cutting_list import BoardCuts
 from estimating.design.boards.layout import Layout, NoLayout
 from estimating.design.boards.problem import LayoutProblem
 from estimating.plane import Point, Polygon
@@ -56,7 +56,8 @@ class ZoneDesign:
     """One zone designed; `problem` and `layout` stand in the zone's own frame, x across the joists.
 
     `turns` is how many quarter turns take plan coordinates into that frame. `layout` is None only when
-    `no_layout` says why there is none.
+    `no_layout` says why there is none. `support_code` is the pedestal or batten; battens stand `stacked` on
+    top of each other, and `batten_pieces_mm` are what one layer of them is cut into.
     """
 
     zone: str
@@ -70,11 +71,15 @@ class ZoneDesign:
     laying_order: tuple[int, ...]
     pedestals: tuple[PlacedPedestal, ...]
     battens: tuple[tuple[Point, Point], ...]
+    support_code: str
+    stacked: int
+    batten_pieces_mm: tuple[int, ...]
     setting_out: tuple[SettingOut, ...]
     edge_bearers: tuple[tuple[Point, Point], ...]
     finished_edge: Polygon
     gauge_mm: Figure[int] | None
     support_height_mm: Figure[int]
+    support_needed_mm: Figure[int]
     deck_area_m2: Figure[Decimal]
 
 

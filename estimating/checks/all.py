@@ -1,0 +1,109 @@
+"""Every check of one design, the ones that stop the job first."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from decimal import Decimal
+
+from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
+from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
+from estimating.checks.findings import finding_verdicts, loft_verdicts
+from estimating.checks.gap import gap_verdicts
+from estimating.checks.headroom import headroom_mm, headroom_verdict
+from estimating.checks.trusses import truss_verdicts
+from estimating.checks.verdicts import Checks, Heat, Verdict
+from estimating.choices import Choices, Part
+from estimating.design.design import Design
+from estimating.design.insulation import least_insulated_field, slabs
+from estimating.price_book import Board, PriceBook
+from estimating.survey import Severity, Survey
+from estimating.working import Figure
+
+_ORDER = list(Severity)
+
+
+def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Design, board: Board) -> Checks:
+    """Run every check on a design.
+
+    Args:
+        survey: The loft as measured, its findings among it. Record. [-]
+        price_book: The insulation's conductivities. Record. [-]
+        choices: The target and the gap. Record. [-]
+        design: What is to be built. Record. [mm]
+        board: The board it is built with. Record. [mm]
+
+    Returns:
+        Heat, headroom and the verdicts: stops, then cautions, then notes. Record. [-]
+
+    Source:
+        As each check names it.
+    """
+    headroom = headroom_mm(survey, design.deck_top_above_joist_mm)
+    heat = _heat(survey, price_book, choices, design)
+    found = [
+        *finding_verdicts(survey),
+        *layout_verdicts(design.zones),
+        *board_verdicts(design.zones, board),
+        *gap_verdicts(design.zones, choices.gap_mm),
+        headroom_verdict(headroom),
+        *truss_verdicts(survey),
+        *loft_verdicts(survey, choices),
+        *_heat_verdicts(heat, choices, design),
+        *_step_verdicts(design),
+    ]
+    found.sort(key=lambda verdict: _ORDER.index(verdict.severity))
+    return Checks(heat=heat, headroom_mm=headroom, verdicts=tuple(found))
+
+
+def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Design) -> Heat:
+    layers = design.insulation.layers
+    joists = least_insulated_field(survey, layers, price_book)
+    proposed = slabs(survey, joists, layers, price_book)
+    as_found = ceiling_u_value(survey, joists, slabs(survey, joists, (), price_book))
+    as_proposed = ceiling_u_value(survey, joists, proposed)
+    return Heat(
+        as_found=_named("U-value as found", as_found),
+        as_proposed=_named("U-value as proposed", as_proposed),
+        squashed=squashed_u_value(survey, joists, proposed),
+        target=choices.target_u_w_m2k,
+    )
+
+
+def _named(name: str, figure: Figure[Decimal]) -> Figure[Decimal]:
+    return Figure(name, figure.value, figure.unit, figure.working)
+
+
+def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Verdict]:
+    proposed = to_two_figures(heat.as_proposed.value)
+    if design.insulation.meets_target:
+        severity, words = Severity.NOTE, f"U-value {proposed} W/m²K, within the target of {heat.target}."
+    else:
+        severity = Severity.CAUTION
+        words = f"U-value {proposed} W/m²K, outside the target of {heat.target}."
+        if Part.INSULATION not in choices.parts:
+            words += " No insulation is offered."
+    source = heat.as_proposed.working.source
+    yield Verdict(subject="heat", severity=severity, words=words, source=source, figure=heat.as_proposed)
+    times = heat.squashed.value / heat.as_proposed.value
+    if times > 1:
+        yield Verdict(
+            subject="heat",
+            severity=Severity.NOTE,
+            words=(
+                f"Boards laid on the joists would squash the insulation: about {times:.1f} times the heat lost "
+                f"through the ceiling under the deck ({to_two_figures(heat.squashed.value)} W/m²K, an estimate)."
+            ),
+            source=heat.squashed.working.source,
+            figure=heat.squashed,
+        )
+
+
+def _step_verdicts(design: Design) -> Iterator[Verdict]:
+    heights = {zone.support_height_mm.value for zone in design.zones}
+    if len(heights) > 1:
+        yield Verdict(
+            subject="deck",
+            severity=Severity.NOTE,
+            words=f"Zones stand on supports of different heights ({', '.join(f'{h} mm' for h in sorted(heights))}).",
+            source="common practice, no source",
+        )

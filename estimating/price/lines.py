@@ -1,0 +1,150 @@
+"""One line for each part of the job: from what it costs to what is asked, with its VAT rate and why."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from decimal import Decimal
+
+from estimating.amounts import to_penny
+from estimating.choices import Choices, Part
+from estimating.price.margin import MarginKind, selling_price
+from estimating.price.price import PriceLine
+from estimating.price.vat import SupplyMode, VatClass, vat_rate
+from estimating.price_book import PriceBook
+from estimating.quantities.quantities import Quantities
+from estimating.survey import Survey
+from estimating.working import ARITHMETIC, COMMON_PRACTICE, Figure, Working, chosen, worked_out
+
+_MAY_BE_ENERGY_SAVING = frozenset({Part.INSULATION, Part.DRAUGHT_STRIP})
+
+
+def supply_mode(survey: Survey, choices: Choices) -> SupplyMode:
+    """Tell how the job is supplied: nothing is relieved in a building that is no home.
+
+    Args:
+        survey: Says whether the property is a home. Record. [-]
+        choices: Say how the office means to supply. Record. [-]
+
+    Returns:
+        The mode that counts for VAT. Choice. [-]
+
+    Source:
+        HMRC Notice 708/6 s.2; VATA 1994 Schedule 8 Group 23.
+    """
+    return choices.supply_mode if survey.residential else SupplyMode.NOT_RESIDENTIAL
+
+
+def vat_class_of(part: Part, quantities: Quantities, price_book: PriceBook, choices: Choices) -> VatClass:
+    """Tell what a part is to VAT: an energy-saving material only when all it is made of is one.
+
+    The deck never is. A hatch follows the insulation only when the office has chosen so and said why.
+
+    Args:
+        part: The part. Choice. [-]
+        quantities: What the part buys. Record. [-]
+        price_book: Where each product's class was recorded. Record. [-]
+        choices: Whether the hatch follows the insulation. Record. [-]
+
+    Returns:
+        The class. Choice. [-]
+
+    Source:
+        VATA 1994 Schedule 8 Group 23 note 1; VENSAV3240, VENSAV3250 on ancillary supplies, second hand.
+    """
+    if part is Part.HATCH and choices.hatch_cut_with_insulation:
+        return VatClass.ENERGY_SAVING
+    if part not in _MAY_BE_ENERGY_SAVING:
+        return VatClass.STANDARD
+    products = [price_book.product(each.product_code) for each in quantities.purchases if each.part is part]
+    every_one = all(product and product.vat_class is VatClass.ENERGY_SAVING for product in products)
+    return VatClass.ENERGY_SAVING if products and every_one else VatClass.STANDARD
+
+
+def price_lines(
+    survey: Survey,
+    price_book: PriceBook,
+    choices: Choices,
+    quantities: Quantities,
+    descriptions: Mapping[Part, str],
+) -> tuple[PriceLine, ...]:
+    """Give a line for every part that costs something, in the order of the work.
+
+    Args:
+        survey: The property's nation and kind. Record. [-]
+        price_book: The margin and the VAT classes. Record. [-]
+        choices: Options, tax point and supply. Record. [-]
+        quantities: What each part costs. Record. [GBP]
+        descriptions: What the customer reads for each part. Mapping. [-]
+
+    Returns:
+        The lines, to the penny. Sequence. [GBP]
+
+    Raises:
+        Refusal: No VAT rate is held for the tax point.
+
+    Source:
+        Common practice, no source: a line for each part that could be bought alone; VAT as in price.vat.
+    """
+    lines = []
+    for part in Part:
+        cost = cost_of(part, quantities)
+        if not cost.value:
+            continue
+        vat = vat_rate(
+            vat_class_of(part, quantities, price_book, choices),
+            nation=survey.nation,
+            tax_point=choices.tax_point,
+            mode=supply_mode(survey, choices),
+            registered=price_book.pricing.vat_registered,
+        )
+        with_hatch = part is Part.HATCH and choices.hatch_cut_with_insulation
+        reason = f"{vat.reason} Cut with the insulation: {choices.hatch_reason}" if with_hatch else vat.reason
+        optional = part in choices.optional_parts
+        lines.append(
+            PriceLine(
+                part=part,
+                description=descriptions[part],
+                cost=cost,
+                net=_net(part, cost, price_book),
+                vat_percent=vat.percent,
+                vat_reason=reason,
+                optional=optional,
+                counted=not optional or part in choices.taken_parts,
+            )
+        )
+    return tuple(lines)
+
+
+def cost_of(part: Part, quantities: Quantities) -> Figure[Decimal]:
+    """Add up what one part costs the firm: its packs, its hours and its charges.
+
+    Args:
+        part: The part. Choice. [-]
+        quantities: What was counted. Record. [GBP]
+
+    Returns:
+        The cost. Scalar. [GBP]
+
+    Source:
+        Arithmetic.
+    """
+    costs = [
+        line.cost
+        for lines in (quantities.purchases, quantities.labour, quantities.charges)
+        for line in lines
+        if line.part is part
+    ]
+    total = sum((cost.value for cost in costs), Decimal("0.00"))
+    working = Working("materials + hours + charges of this part", tuple(map(worked_out, costs)), ARITHMETIC)
+    return Figure(f"cost of {part}", total, "GBP", working)
+
+
+def _net(part: Part, cost: Figure[Decimal], price_book: PriceBook) -> Figure[Decimal]:
+    rules = price_book.pricing
+    exact = selling_price(cost.value, kind=rules.margin_kind, percent=rules.percent)
+    margin = rules.margin_kind is MarginKind.MARGIN
+    formula = (
+        "cost / (1 − margin / 100), to the penny" if margin else "cost × (1 + mark-up / 100), to the penny"
+    )
+    inputs = (worked_out(cost), chosen(rules.margin_kind.value, rules.percent, "%"))
+    return Figure(f"price of {part}", to_penny(exact.value), "GBP", Working(formula, inputs, COMMON_PRACTICE))

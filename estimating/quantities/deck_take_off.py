@@ -1,0 +1,216 @@
+"""The deck counted from its design: boards, what carries them, screws, edge bearers, and the work."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from decimal import Decimal
+from typing import TypeVar
+
+from estimating.amounts import PENNY
+from estimating.choices import Part
+from estimating.design.battens import lengths_needed
+from estimating.design.design import ZoneDesign
+from estimating.price_book import Batten, Board, Pedestal, PriceBook, Product, Role, Screw, Task
+from estimating.quantities.labour import Work
+from estimating.quantities.purchases import least_cost
+from estimating.quantities.quantities import TakeOffLine
+from estimating.quantities.screws import board_screws, support_screws
+from estimating.refusals import Refusal
+from estimating.working import (
+    ARITHMETIC,
+    COMMON_PRACTICE,
+    Figure,
+    Given,
+    Origin,
+    Working,
+    from_price_book,
+    worked_out,
+)
+
+AnyNumber = TypeVar("AnyNumber", int, Decimal)
+
+
+def deck_take_off(
+    zones: Sequence[ZoneDesign], board: Board, price_book: PriceBook
+) -> tuple[TakeOffLine, ...]:
+    """Count everything that is bought for the deck.
+
+    Args:
+        zones: The zones designed with one board. Sequence. [mm]
+        board: The board. Record. [mm]
+        price_book: The edition with supports and screws. Record. [-]
+
+    Returns:
+        The lines of the deck. Tuple. [count]
+
+    Raises:
+        Refusal: The book has no batten for edge bearers, or no screw long enough.
+
+    Source:
+        Counted from the design; screws by rule, see quantities.screws.
+    """
+    on_battens = any(zone.battens for zone in zones)
+    boards = _count("boards", [(zone.zone, zone.layout.boards if zone.layout else 0) for zone in zones])
+    lines = [_line(Role.BOARD, board, boards)]
+    lines += _battens(zones, price_book) if on_battens else _pedestals(zones, price_book)
+    lines += _edge_bearers(zones, price_book)
+    screws = _sum("board screws", [board_screws(zone) for zone in zones])
+    lines.append(_line(Role.SCREW, _board_screw(price_book, board, screws.value), screws))
+    holding = _sum("support screws", [support_screws(zone, crossings(zone)) for zone in zones])
+    fixes = "batten" if on_battens else "pedestal"
+    kind = [screw for screw in price_book.of_kind(Screw) if screw.fixes == fixes]
+    lines.append(_line(Role.SCREW, least_cost(kind, holding.value), holding))
+    return tuple(line for line in lines if line.needed.value)
+
+
+def deck_works(zones: Sequence[ZoneDesign]) -> tuple[Work, ...]:
+    """List the tasks of the deck with their amounts.
+
+    Args:
+        zones: The zones designed. Sequence. [mm]
+
+    Returns:
+        The tasks. Tuple. [m2, m, count]
+
+    Source:
+        Counted from the design.
+    """
+    area = _sum("deck area", [zone.deck_area_m2 for zone in zones], "m²")
+    pieces = _count("pieces", [(zone.zone, len(zone.layout.pieces) if zone.layout else 0) for zone in zones])
+    cuts = _count("saw cuts", [(zone.zone, sum(len(board.cuts) for board in zone.cuts)) for zone in zones])
+    bearers = _count("edge bearers", [(zone.zone, len(zone.edge_bearers)) for zone in zones])
+    bearers_m = _metres("edge bearers end to end", _bearer_lengths(zones))
+    works = [
+        Work(Part.DECK, Task.LAY_BOARDS, (area, pieces)),
+        Work(Part.DECK, Task.CUT_BOARDS, (cuts,)),
+        Work(Part.DECK, Task.FIT_EDGE_BEARERS, (bearers, bearers_m)),
+    ]
+    if any(zone.battens for zone in zones):
+        runs = _count("battens", [(zone.zone, len(zone.battens) * zone.stacked) for zone in zones])
+        run = _metres(
+            "battens end to end", [p for zone in zones for p in zone.batten_pieces_mm * zone.stacked]
+        )
+        return (*works, Work(Part.DECK, Task.FIX_BATTENS, (run, runs, area)))
+    pedestals = _count("pedestals", [(zone.zone, len(zone.pedestals)) for zone in zones])
+    return (*works, Work(Part.DECK, Task.FIX_PEDESTALS, (pedestals, area)))
+
+
+def crossings(zone: ZoneDesign) -> int:
+    """Count where one layer of battens crosses joists: the marks of the setting out.
+
+    Args:
+        zone: The zone designed. Record. [mm]
+
+    Returns:
+        The crossings, 0 on pedestals. Scalar. [count]
+
+    Source:
+        Geometry.
+    """
+    return sum(len(marks.positions_mm) for marks in zone.setting_out) if zone.battens else 0
+
+
+def _pedestals(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOffLine]:
+    lines = []
+    for code in dict.fromkeys(zone.support_code for zone in zones):
+        chosen = next(each for each in price_book.of_kind(Pedestal) if each.code == code)
+        counts = [(zone.zone, len(zone.pedestals)) for zone in zones if zone.support_code == code]
+        needed = _count(f"pedestals {chosen.height_mm} mm", counts)
+        alike = [each for each in price_book.of_kind(Pedestal) if _stand_alike(each, chosen)]
+        lines.append(_line(Role.PEDESTAL, least_cost(alike, needed.value), needed))
+    return lines
+
+
+def _stand_alike(one: Pedestal, other: Pedestal) -> bool:
+    """Whether two differ at most in how they are sold, so that the cheaper packs may be bought."""
+    return (one.height_mm, one.base_mm, one.max_spacing_mm, one.at_every_seam) == (
+        other.height_mm, other.base_mm, other.max_spacing_mm, other.at_every_seam,
+    )  # fmt: skip
+
+
+def _battens(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOffLine]:
+    lines = []
+    for code in dict.fromkeys(zone.support_code for zone in zones):
+        batten = next(each for each in price_book.of_kind(Batten) if each.code == code)
+        pieces = [
+            piece
+            for zone in zones
+            if zone.support_code == code
+            for piece in zone.batten_pieces_mm * zone.stacked
+        ]
+        lines.append(_line(Role.BATTEN, batten, _lengths("battens", pieces, batten)))
+    return lines
+
+
+def _edge_bearers(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOffLine]:
+    pieces = _bearer_lengths(zones)
+    if not pieces:
+        return []
+    battens = price_book.of_kind(Batten)
+    if not battens:
+        raise Refusal("price_book.products", f"needs a batten: {len(pieces)} board ends need an edge bearer")
+    batten = min(battens, key=lambda each: each.pack_cost / (each.pack_size * each.length_mm))
+    return [_line(Role.BATTEN, batten, _lengths("edge bearers", pieces, batten))]
+
+
+def _bearer_lengths(zones: Iterable[ZoneDesign]) -> list[int]:
+    return [
+        max(abs(end[0] - start[0]), abs(end[1] - start[1]))
+        for zone in zones
+        for start, end in zone.edge_bearers
+    ]
+
+
+def _board_screw(price_book: PriceBook, board: Board, needed: int) -> Screw:
+    """Twice the board's thickness at least, as 50 mm in 22 mm boards and 40 mm in 18 mm ones are."""
+    long_enough = [
+        screw
+        for screw in price_book.of_kind(Screw)
+        if screw.fixes == "board" and screw.length_mm >= 2 * board.thickness_mm
+    ]
+    if not long_enough:
+        wanted = f"needs a board screw of at least {2 * board.thickness_mm} mm for {board.description}"
+        raise Refusal("price_book.products", wanted)
+    return least_cost(long_enough, needed)
+
+
+def _line(role: Role, product: Product, needed: Figure[int]) -> TakeOffLine:
+    return TakeOffLine(
+        part=Part.DECK, role=role, product_code=product.code, description=product.description, needed=needed
+    )
+
+
+def _count(name: str, counts: Sequence[tuple[str, int]]) -> Figure[int]:
+    inputs = tuple(Given(f"zone {zone}", count, "", Origin.WORKED_OUT) for zone, count in counts)
+    working = Working("counted from the design, zone by zone, and added up", inputs, ARITHMETIC)
+    return Figure(name, sum(count for _, count in counts), "", working)
+
+
+def _sum(name: str, figures: Sequence[Figure[AnyNumber]], unit: str = "") -> Figure[AnyNumber]:
+    working = Working("sum of the zones", tuple(worked_out(figure) for figure in figures), ARITHMETIC)
+    return Figure(name, sum(figure.value for figure in figures), unit, working)
+
+
+def _lengths(name: str, pieces: Sequence[int], batten: Batten) -> Figure[int]:
+    inputs = (
+        Given("pieces", len(pieces), "", Origin.WORKED_OUT),
+        Given("pieces end to end", sum(pieces), "mm", Origin.WORKED_OUT),
+        from_price_book("length sold", batten.length_mm, "mm"),
+    )
+    formula = "the pieces cut from whole lengths, longest first, each from the first length with enough left"
+    return Figure(
+        name, lengths_needed(pieces, batten.length_mm), "", Working(formula, inputs, COMMON_PRACTICE)
+    )
+
+
+def _metres(name: str, pieces: Sequence[int]) -> Figure[Decimal]:
+    inputs = (
+        Given("pieces", len(pieces), "", Origin.WORKED_OUT),
+        Given("together", sum(pieces), "mm", Origin.WORKED_OUT),
+    )
+    return Figure(
+        name,
+        (Decimal(sum(pieces)) / 1000).quantize(PENNY),
+        "m",
+        Working("together / 1000", inputs, ARITHMETIC),
+    )
