@@ -1,0 +1,221 @@
+"""Live one week of the invented firm, through the services of the rooms, and write its papers to disk."""
+
+from __future__ import annotations
+
+import secrets
+from dataclasses import dataclass
+from datetime import date, timedelta
+from pathlib import Path
+
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.urls import reverse
+from django.utils import timezone
+
+from estimating.published.hazards import HAZARDS
+from jobs.customers.models import Customer, Enquiry, Property
+from jobs.demo.lofts import BUNGALOW, CUT_ROOF, TRUSSED, DemoLoft
+from jobs.demo.price_book import demo_price_book
+from jobs.documents.papers import paper_path
+from jobs.firm.models import Firm
+from jobs.firm.services import add_person
+from jobs.orders.services import make_orders, send_order
+from jobs.price_books.as_price_book import fill_edition
+from jobs.price_books.models import Edition
+from jobs.price_books.services import close_edition
+from jobs.quotes.decisions import Evidence, accept_revision
+from jobs.quotes.forms import STATEMENTS
+from jobs.quotes.frozen import optional_parts
+from jobs.quotes.models import Revision
+from jobs.quotes.services import draft_quote, issue_revision
+from jobs.surveys.models import Finding, Survey
+from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
+from jobs.works.models import Job
+from jobs.works.services import book_job, job_sheet_paper
+
+FIRM = "Saltmarsh Loft Boarding"
+PEOPLE = (
+    ("owner", "owner", "Rhona Hale"),
+    ("office", "office", "Pru Addisham"),
+    ("surveyor", "surveyor", "Callum Vey"),
+    ("crew", "crew", "Dov Marlin"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class DemoSummary:
+    """What to tell the person who ran the demo; `log_ins` is empty when it was there already."""
+
+    log_ins: list[tuple[str, str, str]]
+    customer_link: str
+    papers: list[Path]
+    already_there: bool
+
+
+def build_demo(papers_folder: Path, base_url: str) -> DemoSummary:
+    """Make the demo firm and its week unless they are there, and write the papers beside the project."""
+    if Firm.objects.exists():
+        return DemoSummary([], "", _write_papers(papers_folder), already_there=True)
+    with transaction.atomic():
+        log_ins = _people()
+        link = _week()
+    return DemoSummary(log_ins, f"{base_url}{link}", _write_papers(papers_folder), already_there=False)
+
+
+def _people() -> list[tuple[str, str, str]]:
+    Firm.objects.create(
+        pk=1,
+        name=FIRM,
+        address="Unit 6, Tidewater Yard\nWexcombe\nWX1 4SB",
+        phone="0161 496 0100",
+        email="office@example.com",
+        company_number="00000000",
+        vat_number="GB 999 9999 73",
+    )
+    log_ins = []
+    for role, username, full_name in PEOPLE:
+        password = secrets.token_urlsafe(9)
+        add_person(username=username, full_name=full_name, role=role, password=password)
+        log_ins.append((role, username, password))
+    return log_ins
+
+
+def _week() -> str:
+    """Carry the three lofts as far as a week takes them; return the open customer link."""
+    owner, office, surveyor, crew = (User.objects.get(username=name) for _, name, _ in PEOPLE)
+    today = timezone.localdate()
+    edition = Edition.objects.create(name="to be named", dated=_first_of_month(today), hourly_cost=1)
+    book = demo_price_book(firm=FIRM, dated=edition.dated)
+    edition.name = book.edition
+    fill_edition(edition, book)
+    close_edition(edition, by=owner)
+
+    trussed = _quoted(TRUSSED, surveyor=surveyor, office=office, days_ago=6)
+    _accepted(trussed, by=office, crew=crew, starts_in=3)
+    bungalow = _quoted(BUNGALOW, surveyor=surveyor, office=office, days_ago=4)
+    _accepted(bungalow, by=office, crew=crew, starts_in=9)
+    cut_roof = _surveyed(CUT_ROOF, surveyor=surveyor, office=office, days_ago=2)
+    _clear_wiring(cut_roof, by=office)
+    revision = draft_quote(cut_roof, by=office)
+    token = issue_revision(revision, by=office)
+    _enquiry_still_to_visit(office=office, surveyor=surveyor)
+    return reverse("customer_exchange", args=[token])
+
+
+def _first_of_month(day: date) -> date:
+    return day.replace(day=1)
+
+
+def _surveyed(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Survey:
+    customer = Customer.objects.create(name=loft.customer, email=loft.email, phone=loft.phone)
+    place = Property.objects.create(
+        customer=customer,
+        address=loft.address,
+        town=loft.town,
+        postcode=loft.postcode,
+        description=loft.description,
+        built_year=loft.built_year,
+    )
+    enquiry = Enquiry.objects.create(
+        property=place,
+        state=Enquiry.State.VISIT_BOOKED,
+        wants=loft.wants,
+        surveyor=surveyor,
+        taken_by=office,
+    )
+    visited_on = timezone.localdate() - timedelta(days=days_ago)
+    survey = open_survey(place, by=surveyor, visited_on=visited_on, enquiry=enquiry)
+    for section, typed in loft.answers.items():
+        save_section(survey, section=section, typed=typed)
+    answer_hazards(
+        survey,
+        answers=[
+            (
+                hazard.key,
+                Finding.Seen.YES if hazard.key in loft.seen else Finding.Seen.NO,
+                loft.seen.get(hazard.key, ""),
+            )
+            for hazard in HAZARDS
+        ],
+    )
+    complete_survey(survey)
+    survey.refresh_from_db()
+    return survey
+
+
+def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Revision:
+    survey = _surveyed(loft, surveyor=surveyor, office=office, days_ago=days_ago)
+    revision = draft_quote(survey, by=office)
+    issue_revision(revision, by=office)
+    revision.refresh_from_db()
+    return revision
+
+
+def _accepted(revision: Revision, *, by: User, crew: User, starts_in: int) -> Job:
+    accept_revision(
+        revision,
+        name_typed=revision.quote.property.customer.name,
+        statements=STATEMENTS.values(),
+        taken_parts=optional_parts(revision),
+        evidence=Evidence(link=None, address="127.0.0.1", browser="The demo"),
+    )
+    job = Job.objects.get(revision=revision)
+    starts_on = timezone.localdate() + timedelta(days=starts_in)
+    book_job(job, starts_on=starts_on, ends_on=starts_on + timedelta(days=1), crew=[crew], note="")
+    for order in make_orders(job, by=by):
+        send_order(order, by=by)
+    return job
+
+
+def _clear_wiring(survey: Survey, *, by: User) -> None:
+    clear_finding(
+        survey.findings.get(hazard="wiring"),
+        by=by,
+        cleared_by="Marit Osgood",
+        qualification="Registered electrician",
+        document="Minor works certificate 0412: cable to front bedroom renewed",
+        dated=timezone.localdate() - timedelta(days=1),
+    )
+
+
+def _enquiry_still_to_visit(*, office: User, surveyor: User) -> None:
+    customer = Customer.objects.create(
+        name="Wilf Tarrant", email="wilf.tarrant@example.com", phone="020 7946 0418"
+    )
+    place = Property.objects.create(
+        customer=customer, address="27 Harbour Lane", town="Wexcombe", postcode="WX1 2HL"
+    )
+    Enquiry.objects.create(
+        property=place,
+        state=Enquiry.State.VISIT_BOOKED,
+        wants="Boards over new insulation, and somewhere to put the tent.",
+        visit_at=timezone.now() + timedelta(days=1),
+        surveyor=surveyor,
+        taken_by=office,
+    )
+
+
+def _write_papers(folder: Path) -> list[Path]:
+    """Copy the issued papers out under readable names; a paper that is there already is left alone."""
+    folder.mkdir(parents=True, exist_ok=True)
+    written = []
+    for name, sha256 in _papers():
+        path = folder / f"{name}.pdf"
+        if not path.exists():
+            path.write_bytes(paper_path(sha256).read_bytes())
+        written.append(path)
+    return written
+
+
+def _papers() -> list[tuple[str, str]]:
+    found = [
+        (f"quote-{revision}", revision.paper_sha256)
+        for revision in Revision.objects.exclude(paper_sha256="").select_related("quote").order_by("pk")
+    ]
+    for job in Job.objects.order_by("pk"):
+        found += [
+            (f"materials-order-{order.number}-{order.supplier.lower().replace(' ', '-')}", order.paper_sha256)
+            for order in job.orders.exclude(paper_sha256="").order_by("pk")
+        ]
+        found.append((f"job-sheet-{job.number}", job_sheet_paper(job).sha256))
+    return found
