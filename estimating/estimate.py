@@ -129,5 +129,4 @@ def _price(
 ) -> Price:
     words = descriptions(design, quantities, choices)
     lines = price_lines(survey, price_book, choices, quantities, words)
-    taken = choices.taken_parts & {line.part for line in lines}
-    return offer(lines, taken, price_book.pricing, notices=notices(lines, survey, price_book, choices))
+    return offer(lines, choices.taken_parts, price_book.pricing, notices=notices(lines, survey, price_book, choices))

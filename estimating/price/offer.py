@@ -41,7 +41,7 @@ def offer(
 
     Args:
         lines: Every line offered. Sequence. [GBP]
-        taken_parts: The optional parts taken. Set. [-]
+        taken_parts: The optional parts taken; one without a line costs nothing. Set. [-]
         rules: Minimum job, rounding habit and VAT method. Record. [GBP]
         notices: What the reader must be told, carried over. Sequence. [-]
 
@@ -49,15 +49,14 @@ def offer(
         The lines with what counts marked, adjustments and totals. Record. [GBP]
 
     Raises:
-        Refusal: A part was taken that is not among the optional lines.
+        Refusal: A part was taken that is no option.
 
     Source:
         Common practice, no source: minimum and rounding stand on lines of their own; totals as in price.totals.
     """
-    optional = {line.part for line in lines if line.optional}
-    if taken_parts - optional:
-        unknown = ", ".join(sorted(taken_parts - optional))
-        raise Refusal("taken_parts", f"must be among the optional lines, which these are not: {unknown}")
+    fixed = sorted(taken_parts & {line.part for line in lines if not line.optional})
+    if fixed:
+        raise Refusal("taken_parts", f"must be optional, which these are not: {', '.join(fixed)}")
     marked = tuple(replace(line, counted=not line.optional or line.part in taken_parts) for line in lines)
     counted = [line for line in marked if line.counted]
     adjustments = _adjustments(counted, rules)
