@@ -97,6 +97,16 @@ def test_drawings_are_inked_on_screen_as_the_core_says() -> None:
     assert (CSS / "ink.css").read_text(encoding="utf-8").partition("\n")[2] == stylesheet()
 
 
+def test_screens_and_papers_are_set_in_the_same_type() -> None:
+    face = re.compile(r'font-family: "([^"]+)";\s+font-weight: (\d+);[^}]*/fonts/([\w-]+\.woff2)')
+    screen, paper = (
+        face.findall((CSS / name).read_text("utf-8")) for name in ("fonts.css", "print_fonts.css")
+    )
+    assert len(screen) == 6
+    assert screen == paper
+    assert all((CSS.parent / "fonts" / file).stat().st_size for _, _, file in screen)
+
+
 def test_every_token_that_is_used_exists() -> None:
     known = set(re.findall(r"(--[a-z0-9-]+):", (CSS / "tokens.css").read_text(encoding="utf-8")))
     used = {
