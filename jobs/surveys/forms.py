@@ -10,7 +10,7 @@ from django import forms
 from estimating.choices import RaiseWith
 from estimating.survey import InsulationMaterial, RoofKind, Underlay
 from jobs.forms import SheetForm, SheetModelForm
-from jobs.surveys.lengths import LengthField, LengthsField
+from jobs.surveys.lengths import LengthField, LengthsField, TypedField
 from jobs.surveys.models import Clearance
 
 YES_NO = (("yes", "Yes"), ("no", "No"))
@@ -68,6 +68,18 @@ class SectionForm(SheetForm):
     def label_of(self, name: str) -> str:
         """Return the words beside a field."""
         return str(self.fields[name].label) if name in self.fields else name
+
+    def unread(self) -> list[tuple[forms.BoundField | None, str]]:
+        """Return what cannot be read, each with its field, for the summary at the top."""
+        return [
+            (self[name] if name in self.fields else None, error)
+            for name, errors in self.errors.items()
+            for error in errors
+        ]
+
+    def typed_fields(self) -> Iterator[forms.BoundField]:
+        """Yield the fields whose reading is told beside them."""
+        yield from (field for field in self if isinstance(field.field, TypedField))
 
     def grouped(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
         """Yield the fields in groups, with the name of each group."""

@@ -16,7 +16,14 @@ from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, Polygon, evenly_spaced
 from jobs.forms import SheetForm
 from jobs.surveys.forms import CountField, PickField, SectionForm, WordsField, lower_first, words_of
-from jobs.surveys.lengths import CornersField, LengthField, LengthsField, rectangle, without_corner
+from jobs.surveys.lengths import (
+    CornersField,
+    LengthField,
+    LengthsField,
+    TypedField,
+    rectangle,
+    without_corner,
+)
 
 RUNS = ((Axis.Y.value, "Front to back"), (Axis.X.value, "Left to right"))
 NORTH = (
@@ -231,6 +238,21 @@ class PlanForm(SectionForm):
             for _, row in told:
                 yield from ((row.add_prefix(name), requirement) for name, requirement in row.gaps())
 
+    def unread(self) -> list[tuple[forms.BoundField | None, str]]:
+        rows = [row for group in self.rows.values() for row in group if row.errors]
+        return super().unread() + [
+            (row[name] if name in row.fields else None, error)
+            for row in rows
+            for name, errors in row.errors.items()
+            for error in errors
+        ]
+
+    def typed_fields(self) -> Iterator[forms.BoundField]:
+        yield from super().typed_fields()
+        for rows in self.rows.values():
+            for row in rows:
+                yield from (field for field in row if isinstance(field.field, TypedField))
+
     @classmethod
     def takes(cls, name: str) -> bool:
         return super().takes(name) or bool(_ROW_KEY.fullmatch(name))
@@ -275,8 +297,8 @@ def with_one_more_row(typed: Mapping[str, Any], prefix: str) -> dict[str, Any]:
     return {**typed, **_counts(typed, prefix, more=1)}
 
 
-def without_removed_rows(typed: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the answers with removed rows gone and the others moved up."""
+def without_empty_rows(typed: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the answers with removed and empty rows gone and the others moved up."""
     kept = {name: value for name, value in typed.items() if not _ROW_KEY.fullmatch(name)}
     for prefix in ROW_KINDS:
         rows: dict[int, dict[str, Any]] = {}
@@ -284,7 +306,7 @@ def without_removed_rows(typed: Mapping[str, Any]) -> dict[str, Any]:
             found = _ROW_KEY.fullmatch(name)
             if found and found[1] == prefix:
                 rows.setdefault(int(found[2]), {})[found[3]] = value
-        stays = [rows[place] for place in sorted(rows) if not rows[place].get("DELETE")]
+        stays = [row for _, row in sorted(rows.items()) if not row.get("DELETE") and any(row.values())]
         for number, row in enumerate(stays):
             kept |= {f"{prefix}-{number}-{field}": value for field, value in row.items()}
         kept[f"{prefix}-TOTAL_FORMS"] = str(max(len(stays), 1))

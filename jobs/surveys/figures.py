@@ -1,0 +1,100 @@
+"""What a survey comes to while it is being measured: deck, boards, pedestals, price, stops and cautions."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from decimal import ROUND_HALF_UP, Decimal
+
+from django.utils import timezone
+
+from estimating.checks.verdicts import Verdict
+from estimating.drawing.plan import plan
+from estimating.estimate import Estimate, estimate
+from estimating.price_book import Role
+from estimating.refusals import Refusal
+from estimating.survey import Severity
+from jobs.price_books.as_price_book import as_price_book
+from jobs.price_books.services import NoEdition, current_edition
+from jobs.surveys.as_measured import (
+    missing_for_price,
+    requirement_in_words,
+    survey_as_measured,
+    wishes_as_choices,
+)
+from jobs.surveys.models import Finding, Survey
+
+TEN_POUNDS = Decimal(10)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SurveyFigures:
+    """The running count of a survey, or what it waits for."""
+
+    missing: list[tuple[str, str]]
+    refusals: list[str] = field(default_factory=list)
+    estimate: Estimate | None = None
+    plan_svg: str = ""
+    findings: list[Finding] = field(default_factory=list)
+
+    @property
+    def holding(self) -> list[Finding]:
+        """The stops that hold work."""
+        return [finding for finding in self.findings if finding.holds_work]
+
+    @property
+    def verdicts(self) -> list[Verdict]:
+        """What the checks found beside the findings, which are shown by themselves."""
+        checked = self.estimate.checks.verdicts if self.estimate else ()
+        worth_telling = (Severity.STOP, Severity.CAUTION)
+        return [each for each in checked if each.severity in worth_telling and each.source != "survey"]
+
+    @property
+    def deck_m2(self) -> Decimal | None:
+        return self.estimate.design.deck_area_m2.value if self.estimate else None
+
+    @property
+    def boards(self) -> int | None:
+        return self._packs(Role.BOARD)
+
+    @property
+    def pedestals(self) -> int | None:
+        if self.estimate is None:
+            return None
+        return sum(len(zone.pedestals) for zone in self.estimate.design.zones)
+
+    @property
+    def rolls(self) -> int | None:
+        return self._packs(Role.INSULATION_ROLL)
+
+    @property
+    def price_about(self) -> Decimal | None:
+        """The price with VAT, to ten pounds: it moves until the survey is complete."""
+        if self.estimate is None:
+            return None
+        tens = (self.estimate.price.totals.gross / TEN_POUNDS).quantize(Decimal(1), rounding=ROUND_HALF_UP)
+        return tens * TEN_POUNDS
+
+    def _packs(self, role: Role) -> int | None:
+        if self.estimate is None:
+            return None
+        bought = self.estimate.quantities.purchases
+        return sum(purchase.packs.value for purchase in bought if purchase.role is role)
+
+
+def figures_of(survey: Survey) -> SurveyFigures:
+    """Work a survey out as far as it goes, at the current edition of the price book."""
+    findings = list(survey.findings.select_related("clearance"))
+    missing = missing_for_price(survey)
+    try:
+        measured = survey_as_measured(survey)
+        choices = wishes_as_choices(survey, tax_point=timezone.localdate())
+        worked = estimate(measured, as_price_book(current_edition()), choices)
+    except NoEdition as none:
+        return SurveyFigures(missing=missing, findings=findings, refusals=[str(none)])
+    except Refusal as refused:
+        only_gaps = any(section != "hazards" for section, _ in missing)
+        words = [] if only_gaps else [requirement_in_words(each) for each in refused.each]
+        return SurveyFigures(missing=missing, findings=findings, refusals=words)
+    return SurveyFigures(
+        missing=missing, findings=findings, estimate=worked, plan_svg=plan(worked.survey, worked.design)
+    )

@@ -1,0 +1,90 @@
+"""How far a survey is, and everything in it read back as it was typed and understood."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+
+from django import forms
+
+from jobs.surveys.lengths import TypedField
+from jobs.surveys.models import Finding, Survey
+from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.reading import FORMS, read_section
+from jobs.surveys.sections import SECTIONS, Section
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One section of the visit and what it waits for."""
+
+    section: Section
+    missing: tuple[str, ...]
+    begun: bool
+    stops: int
+
+    @property
+    def is_done(self) -> bool:
+        return self.begun and not self.missing
+
+
+def steps_of(
+    survey: Survey, *, missing: Iterable[tuple[str, str]], findings: Iterable[Finding]
+) -> list[Step]:
+    """Return every section in the order of the visit, with what a price still needs from it."""
+    told, found = list(missing), list(findings)
+    begun = {section for section, typed in survey.answers.items() if typed}
+    begun |= {"hazards"} if found else set()
+    begun |= {"photographs"} if survey.photographs.exists() else set()
+    holding = sum(finding.holds_work for finding in found)
+    return [
+        Step(
+            section,
+            tuple(label for key, label in told if key == section.key),
+            section.key in begun,
+            holding if section.key == "hazards" else 0,
+        )
+        for section in SECTIONS
+    ]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One answer: what was typed, and what was understood where that is not the same."""
+
+    label: str
+    typed: str
+    understood: str
+    error: str
+
+
+def read_back(survey: Survey) -> list[tuple[Section, list[Line]]]:
+    """Return the answers of every section that has any, as understood."""
+    return [
+        (section, lines)
+        for section in SECTIONS
+        if section.key in FORMS and (lines := list(_lines(survey, section.key)))
+    ]
+
+
+def _lines(survey: Survey, section: str) -> Iterator[Line]:
+    form = read_section(survey, section)
+    form.is_valid()
+    fields = list(form)
+    if isinstance(form, PlanForm):
+        fields += [field for rows in form.rows.values() for row in rows for field in row]
+    for bound in fields:
+        line = _line(bound, form.label_of(bound.html_name))
+        if line:
+            yield line
+
+
+def _line(bound: forms.BoundField, label: str) -> Line | None:
+    typed = str(bound.value() or "").strip()
+    if not typed or bound.name == "DELETE":
+        return None
+    field = bound.field
+    if isinstance(field, forms.ChoiceField):
+        typed = str(dict(field.choices).get(typed, typed))
+    understood = field.understood if isinstance(field, TypedField) else ""
+    return Line(label, typed, understood, " ".join(bound.errors))

@@ -1,0 +1,39 @@
+"""What every page of the visit shows round its own questions: the steps, the running count, the way on."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.http import HttpRequest
+from django.urls import reverse
+
+from jobs.surveys.figures import figures_of
+from jobs.surveys.models import Survey
+from jobs.surveys.progress import steps_of
+from jobs.surveys.sections import SECTION_BY_KEY, neighbours
+
+
+def section_page(survey: Survey, section: str) -> dict[str, Any]:
+    """Return the context of one section's page."""
+    figures = figures_of(survey)
+    before, after = neighbours(SECTION_BY_KEY[section])
+    return {
+        "survey": survey,
+        "section": SECTION_BY_KEY[section],
+        "before": before,
+        "after": after,
+        "figures": figures,
+        "steps": steps_of(survey, missing=figures.missing, findings=figures.findings),
+    }
+
+
+def next_page(request: HttpRequest, survey: Survey, section: str) -> str:
+    """Return where the button that was pressed leads: back, on, or here again."""
+    before, after = neighbours(SECTION_BY_KEY[section])
+    act = request.POST.get("act")
+    if act not in {"back", "next"}:
+        return reverse("survey_section", args=[survey.number, section])
+    chosen = before if act == "back" else after
+    if chosen is None:
+        return reverse("survey", args=[survey.number])
+    return reverse("survey_section", args=[survey.number, chosen.key])

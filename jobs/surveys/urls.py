@@ -1,0 +1,31 @@
+from django.urls import path, register_converter
+
+from jobs.surveys import photograph_views, views
+from jobs.surveys.sections import SECTION_BY_KEY
+
+
+class SectionConverter:
+    """Only the sections of the visit, so that other rooms may hang their own addresses on a survey."""
+
+    regex = "|".join(SECTION_BY_KEY)
+
+    def to_python(self, value: str) -> str:
+        return value
+
+    def to_url(self, value: str) -> str:
+        return value
+
+
+register_converter(SectionConverter, "section")
+
+urlpatterns = [
+    path("surveys/", views.surveys, name="surveys"),
+    path("surveys/new/", views.survey_new, name="survey_new"),
+    path("surveys/<str:number>/", views.survey, name="survey"),
+    path("surveys/<str:number>/complete/", views.survey_complete, name="survey_complete"),
+    path("surveys/<str:number>/reopen/", views.survey_reopen, name="survey_reopen"),
+    path("surveys/<str:number>/copy/", views.survey_copy, name="survey_copy"),
+    path("surveys/<str:number>/findings/<int:pk>/clear/", views.finding_clear, name="finding_clear"),
+    path("surveys/<str:number>/<section:section>/", views.survey_section, name="survey_section"),
+    path("photographs/<int:pk>/", photograph_views.photograph, name="photograph"),
+]

@@ -1,0 +1,216 @@
+"""The surveyor's pages: the visit section by section, and the sheet that reads it back."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib import messages
+from django.contrib.auth.decorators import permission_required
+from django.core.paginator import Paginator
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
+from django.views.decorators.http import require_POST, require_safe
+
+from estimating.published.hazards import HAZARD_BY_KEY
+from jobs.customers.models import Enquiry, Property
+from jobs.firm.models import Firm
+from jobs.forms import sent, status_of
+from jobs.surveys.figures import figures_of
+from jobs.surveys.forms import ClearanceForm
+from jobs.surveys.hazard_form import HazardForm
+from jobs.surveys.models import Finding, Survey
+from jobs.surveys.photograph_views import photographs_page
+from jobs.surveys.plan_form import ROW_KINDS, with_one_more_row
+from jobs.surveys.progress import read_back, steps_of
+from jobs.surveys.reading import FORMS
+from jobs.surveys.section_page import next_page, section_page
+from jobs.surveys.services import (
+    SurveyKept,
+    answer_hazards,
+    clear_finding,
+    complete_survey,
+    copy_survey,
+    is_quoted,
+    open_survey,
+    reopen_survey,
+    save_section,
+)
+
+PAGE = 30
+CONFLICT = 409
+
+
+@permission_required("jobs.view_survey", raise_exception=True)
+@require_safe
+def surveys(request: HttpRequest) -> HttpResponse:
+    wanted = request.GET.get("state", "")
+    rows = Survey.objects.select_related("property__customer", "surveyor")
+    if wanted in Survey.State.values:
+        rows = rows.filter(state=wanted)
+    page = Paginator(rows, PAGE).get_page(request.GET.get("page"))
+    return render(request, "surveys/surveys.html", {"page": page, "states": Survey.State, "wanted": wanted})
+
+
+@permission_required("jobs.add_survey", raise_exception=True)
+@require_POST
+def survey_new(request: HttpRequest) -> HttpResponse:
+    """Start the survey of an enquiry, or of a property without one."""
+    enquiry = None
+    if request.GET.get("enquiry", "").isdecimal():
+        enquiry = get_object_or_404(Enquiry.objects.select_related("property"), pk=request.GET["enquiry"])
+        building = enquiry.property
+    else:
+        wanted = request.GET.get("property", "")
+        building = get_object_or_404(Property, pk=wanted if wanted.isdecimal() else 0)
+    opened = open_survey(building, by=request.user, visited_on=timezone.localdate(), enquiry=enquiry)
+    return redirect("survey_section", number=opened.number, section="arrive")
+
+
+@permission_required("jobs.view_survey", raise_exception=True)
+@require_safe
+def survey(request: HttpRequest, number: str) -> HttpResponse:
+    """Read a survey back: everything as understood, what is missing, and what it comes to."""
+    row = _survey(number)
+    figures = figures_of(row)
+    context = {
+        "survey": row,
+        "figures": figures,
+        "steps": steps_of(row, missing=figures.missing, findings=figures.findings),
+        "read_back": read_back(row),
+        "found": _found(figures.findings),
+        "photographs": row.photographs.select_related("finding"),
+        "quoted": is_quoted(row),
+        "firm": Firm.objects.filter(pk=1).first(),
+    }
+    return render(request, "surveys/survey.html", context)
+
+
+@permission_required("jobs.change_survey", raise_exception=True)
+def survey_section(request: HttpRequest, number: str, section: str) -> HttpResponse:
+    row = _survey(number)
+    if request.method == "GET" and (row.state == Survey.State.COMPLETE or is_quoted(row)):
+        messages.warning(request, "This survey is closed to changes. Open it again or copy it below.")
+        return redirect("survey", number=number)
+    if section == "photographs":
+        return photographs_page(request, row)
+    if section == "hazards":
+        return _hazards_page(request, row)
+    return _answers_page(request, row, section)
+
+
+def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpResponse:
+    typed = row.answers.get(section, {})
+    status = 200
+    if request.method == "POST":
+        typed = {name: answer for name, answer in request.POST.items() if FORMS[section].takes(name)}
+        try:
+            save_section(row, section=section, typed=typed)
+        except SurveyKept as kept:
+            messages.error(request, str(kept))
+            status = CONFLICT
+    form = FORMS[section](typed)
+    act, _, kind = request.POST.get("act", "").partition(" ")
+    if act == "add" and kind in ROW_KINDS:
+        form = FORMS[section](with_one_more_row(row.answers[section], kind))
+    elif request.method == "POST" and not form.is_valid():
+        status = max(status, 422)
+    elif request.method == "POST" and status == 200 and not _writes_through(request):
+        return redirect(next_page(request, row, section))
+    context = section_page(row, section) | {"form": form}
+    form.is_valid()
+    if _writes_through(request):
+        return render(request, "surveys/_written.html", context)
+    template = "surveys/_answers.html" if request.htmx else "surveys/section.html"
+    return render(request, template, context, status=status)
+
+
+def _writes_through(request: HttpRequest) -> bool:
+    """Tell whether the page itself sends a change while the surveyor goes on typing."""
+    return bool(request.htmx) and request.htmx.trigger == "answers"
+
+
+def _hazards_page(request: HttpRequest, row: Survey) -> HttpResponse:
+    form = HazardForm(sent(request), findings=_by_hazard(row))
+    status = 200
+    if form.is_bound:
+        status = status_of(form)
+        try:
+            answer_hazards(row, answers=form.answered())
+        except SurveyKept as kept:
+            messages.error(request, str(kept))
+            status = CONFLICT
+        if _writes_through(request):
+            return render(request, "surveys/_written.html", section_page(row, "hazards"))
+        if status == 200:
+            return redirect(next_page(request, row, "hazards"))
+        form.findings = _by_hazard(row)
+    return render(
+        request, "surveys/hazards.html", section_page(row, "hazards") | {"form": form}, status=status
+    )
+
+
+@permission_required("jobs.add_clearance", raise_exception=True)
+def finding_clear(request: HttpRequest, number: str, pk: int) -> HttpResponse:
+    finding = get_object_or_404(Finding.objects.select_related("survey"), pk=pk, survey__number=number)
+    form = ClearanceForm(sent(request))
+    if form.is_bound and form.is_valid():
+        try:
+            clear_finding(finding, clearance=form.save(commit=False), by=request.user)
+        except SurveyKept as refused:
+            form.add_error(None, str(refused))
+        else:
+            messages.success(request, "The clearance is kept. This finding no longer holds work.")
+            return redirect("survey", number=number)
+    context = {"form": form, "finding": finding, "hazard": HAZARD_BY_KEY.get(finding.hazard)}
+    return render(request, "surveys/finding_clear.html", context, status=status_of(form))
+
+
+@permission_required("jobs.change_survey", raise_exception=True)
+@require_POST
+def survey_complete(request: HttpRequest, number: str) -> HttpResponse:
+    return _settle(request, number, complete_survey, "The survey is complete.")
+
+
+@permission_required("jobs.change_survey", raise_exception=True)
+@require_POST
+def survey_reopen(request: HttpRequest, number: str) -> HttpResponse:
+    return _settle(request, number, reopen_survey, "The survey is open again.")
+
+
+@permission_required("jobs.add_survey", raise_exception=True)
+@require_POST
+def survey_copy(request: HttpRequest, number: str) -> HttpResponse:
+    """Copy a survey, to mend the same visit or as the start of the next one."""
+    row = _survey(number)
+    same_visit = request.POST.get("visit") == "same"
+    day = row.visited_on if same_visit else timezone.localdate()
+    copy = copy_survey(row, by=request.user, visited_on=day)
+    messages.success(request, f"{copy.number} is a copy of {row.number}, which is kept as it was.")
+    return redirect("survey", number=copy.number)
+
+
+def _settle(request: HttpRequest, number: str, service: Any, words: str) -> HttpResponse:
+    try:
+        service(_survey(number))
+    except SurveyKept as kept:
+        messages.error(request, str(kept))
+    else:
+        messages.success(request, words)
+    return redirect("survey", number=number)
+
+
+def _survey(number: str) -> Survey:
+    rows = Survey.objects.select_related("property__customer", "surveyor", "copied_from")
+    return get_object_or_404(rows, number=number)
+
+
+def _by_hazard(row: Survey) -> dict[str, Finding]:
+    return {finding.hazard: finding for finding in row.findings.select_related("clearance")}
+
+
+def _found(findings: list[Finding]) -> list[tuple[Finding, Any]]:
+    """Return the findings that matter with their hazards, those that hold work first."""
+    matter = [finding for finding in findings if finding.seen != Finding.Seen.NO]
+    ordered = sorted(matter, key=lambda finding: (not finding.holds_work, finding.severity != "stop"))
+    return [(finding, HAZARD_BY_KEY.get(finding.hazard)) for finding in ordered]
