@@ -120,7 +120,7 @@ def layout_as_json(answer: Layout | NoLayout) -> dict[str, Any]:
             "infeasible": True,
             "problem": answer.reference,
             "stagger_breaks": answer.stagger_breaks,
-            "proven": answer.proven,
+            "stagger_breaks_at_least": answer.at_least,
             "why": answer.why,
         }
     return {

@@ -64,13 +64,13 @@ class Layout:
 class NoLayout:
     """No layout meets every rule: how far off the best is, and why in plain words.
 
-    stagger_breaks is the fewest line-ups, or None when no line-up would help because some stretch of a row
-    cannot be boarded at all. When the search was too large to finish, proven is false: stagger_breaks is
-    the fewest found, and a legal layout may exist.
+    stagger_breaks is the fewest line-ups found, or None when no line-up would help because some stretch of a
+    row cannot be boarded at all. at_least is how many any layout must have: fewer than stagger_breaks only
+    when the search was too large to finish, and 0 only when a legal layout may exist after all.
     """
 
     reference: str
     stagger_breaks: int | None
     why: str
     line_ups: tuple[LineUp, ...] = ()
-    proven: bool = True
+    at_least: int = 0

@@ -93,11 +93,11 @@ def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: J
     if len(line_ups) > NAMED_LINE_UPS:
         named.append(f"{len(line_ups) - NAMED_LINE_UPS} more")
     count = "1 joint lines" if joints.line_ups == 1 else f"{joints.line_ups} joints line"
-    nothing = "No layout keeps" if joints.proven else "No layout was found that keeps"
+    nothing = "No layout keeps" if joints.at_least else "No layout was found that keeps"
     opening = f"{nothing} the end joints of adjacent rows {problem.rules.min_stagger_mm} mm apart"
-    at_best = "At best" if joints.proven else "The best found:"
+    at_best = "At best" if joints.at_least == joints.line_ups else "In the best found"
     why = (
         f"{opening} with a board covering {problem.product.cover_length_mm} mm on these joists and edges. "
         f"{at_best} {count} up: {'; '.join(named)}. Move an edge of the deck or choose another board."
     )
-    return NoLayout(problem.reference, joints.line_ups, why, line_ups, joints.proven)
+    return NoLayout(problem.reference, joints.line_ups, why, line_ups, joints.at_least)

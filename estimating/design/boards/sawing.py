@@ -47,14 +47,20 @@ class Stock(NamedTuple):
 
 
 class Taken(NamedTuple):
-    """One piece taken: from which offcut or strip (None: a new board), and what is left at hand."""
+    """One piece taken: from which offcut or strip (None: a new board), and the number of the stock left."""
 
     source: Offcut | Strip | None
-    stock: Stock
+    stock: int
+
+
+NO_STOCK = 0
 
 
 class Sawing:
-    """Decides which offcut a piece comes from, the same way every time; remembers what it decided."""
+    """Decides which offcut a piece comes from, the same way every time; remembers what it decided.
+
+    Stocks and cuts go by number, because a search asks about the same few again and again.
+    """
 
     def __init__(self, problem: LayoutProblem, steps: Iterable[Step]) -> None:
         product, rules = problem.product, problem.rules
@@ -70,8 +76,13 @@ class Sawing:
             if (other != kind or kind == "neither") and width + rules.kerf_mm + beside <= self._width
         }
         self._worth = _worth_by_capacity({step.least_mm for step in steps}, self.capacity_mm)
-        self._taken: dict[tuple[Stock, Cut], Taken] = {}
-        self._stock_worth: dict[Stock, int] = {}
+        self._cuts: dict[Cut, int] = {}
+        self._cut_by_number: list[Cut] = []
+        self._stocks: dict[Stock, int] = {}
+        self._by_number: list[Stock] = []
+        self._taken: dict[tuple[int, int], Taken] = {}
+        self.worth: list[int] = []  # by stock number: the length of pieces it could still give
+        self._numbered(Stock())
 
     def cut_for(self, step: Step) -> Cut:
         """What a step takes from a board."""
@@ -80,22 +91,32 @@ class Sawing:
             return Cut(step.least_mm, step.factory_ends, kind, width)
         return Cut(step.least_mm, step.factory_ends, "full", self._width)
 
-    def worth(self, stock: Stock) -> int:
-        """The length of pieces that the offcuts at hand could still give. [mm]"""
-        known = self._stock_worth.get(stock)
-        if known is None:
-            known = sum(self._worth[offcut.capacity_mm] for offcut in stock.offcuts)
-            known += sum(strip.capacity_mm for strip in stock.strips) // 4
-            self._stock_worth[stock] = known
-        return known
+    def cut_number(self, step: Step) -> int:
+        """The number of what a step takes."""
+        cut = self.cut_for(step)
+        number = self._cuts.setdefault(cut, len(self._cuts))
+        if number == len(self._cut_by_number):
+            self._cut_by_number.append(cut)
+        return number
 
-    def take(self, stock: Stock, cut: Cut) -> Taken:
+    def take(self, stock: int, cut: int) -> Taken:
         """Take a piece where it costs the least usable length: a strip, an offcut, or a new board."""
-        key = (stock, cut)
-        taken = self._taken.get(key)
+        taken = self._taken.get((stock, cut))
         if taken is None:
-            taken = self._taken[key] = self._from_strip(stock, cut) or self._from_offcut(stock, cut)
+            wanted = self._cut_by_number[cut]
+            at_hand = self._by_number[stock]
+            taken = self._from_strip(at_hand, wanted) or self._from_offcut(at_hand, wanted)
+            self._taken[stock, cut] = taken
         return taken
+
+    def _numbered(self, stock: Stock) -> int:
+        number = self._stocks.get(stock)
+        if number is None:
+            number = self._stocks[stock] = len(self._by_number)
+            self._by_number.append(stock)
+            lengths = sum(self._worth[offcut.capacity_mm] for offcut in stock.offcuts)
+            self.worth.append(lengths + sum(strip.capacity_mm for strip in stock.strips) // 4)
+        return number
 
     def _from_strip(self, stock: Stock, cut: Cut) -> Taken | None:
         if cut.kind == "full" or cut.factory_ends:
@@ -115,7 +136,7 @@ class Sawing:
         strips.remove(best)
         if rest.capacity_mm > self._kerf:
             strips.append(rest)
-        return Taken(best, Stock(stock.offcuts, tuple(sorted(strips))))
+        return Taken(best, self._numbered(Stock(stock.offcuts, tuple(sorted(strips)))))
 
     def _from_offcut(self, stock: Stock, cut: Cut) -> Taken:
         worth = self._worth
@@ -137,7 +158,7 @@ class Sawing:
         strips = stock.strips
         if cut.kind != "full":
             strips = tuple(sorted((*strips, self.strip_beside(cut))))
-        return Taken(best, Stock(tuple(sorted(offcuts)), strips))
+        return Taken(best, self._numbered(Stock(tuple(sorted(offcuts)), strips)))
 
     def strip_beside(self, cut: Cut) -> Strip:
         """The strip a ripped piece leaves along its own length."""

@@ -13,14 +13,14 @@ from typing import NamedTuple
 
 from estimating.design.boards.allot import Choice
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.boards.sawing import Offcut, Sawing, Stock, Strip
+from estimating.design.boards.sawing import NO_STOCK, Offcut, Sawing, Strip
 from estimating.design.boards.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
 PIECE_COST_MM = 2
 BEARER_COST_MM = 10
-STEPS_TO_TRY = 9_000
-LEAST_KEPT, MOST_KEPT = 2, 10
+STEPS_TO_TRY = 8_000
+LEAST_KEPT, MOST_KEPT = 3, 6
 
 
 class PartLayout(NamedTuple):
@@ -30,7 +30,7 @@ class PartLayout(NamedTuple):
     turn: int
     spent: int
     boards: int
-    stock: Stock
+    stock: int
     barred: int
     joints: int
     last: _Chosen | None
@@ -58,20 +58,22 @@ class RowSearch:
 
     def __init__(self, problem: LayoutProblem, runs: Sequence[RunSteps]) -> None:
         self._sawing = Sawing(problem, (step for run in runs for steps in run.steps for step in steps))
-        self._staggering = Staggering.of(problem)
+        self.staggering = Staggering.of(problem)
         self._rows = [list(group) for _, group in groupby(runs, key=lambda run: run.run.row)]
-        self._moves = {
-            id(run): [
-                [(step, self._sawing.cut_for(step), _bit(step)) for step in steps] for steps in run.steps
-            ]
-            for run in runs
-        }
+        self._moves = {id(run): self._moves_of(run) for run in runs}
+        self._reaches = {id(run): _reaches(run) for run in runs}
         self._bits = {id(run): sum({1 << joist for joist in run.joists if joist >= 0}) for run in runs}
-        self._open: dict[tuple[int, int], list[bool]] = {}
-        self._barred: dict[int, int] = {}
+        self._open: dict[tuple[int, int], int] = {}
         self._turn = 0
         moves = sum(len(steps) for run in runs for steps in run.steps)
         self._kept = max(LEAST_KEPT, min(MOST_KEPT, STEPS_TO_TRY // max(moves, 1)))
+
+    def _moves_of(self, run: RunSteps) -> list[list[tuple[Step, int, int, int]]]:
+        """The steps from each line, with the cut's number, and the joint and the line led to as bits."""
+        return [
+            [(step, self._sawing.cut_number(step), _joint_bit(step.joist), 1 << step.to) for step in steps]
+            for steps in run.steps
+        ]
 
     @property
     def sawing(self) -> Sawing:
@@ -81,36 +83,39 @@ class RowSearch:
     def lay(self, *, downward: bool = False, only: Sequence[int] | None = None) -> Found | None:
         """Lay every row, from the bottom or from the top; only allows each row some joists, as bits."""
         rows = self._rows[::-1] if downward else self._rows
-        allowed = None if only is None else (only[::-1] if downward else only)
-        kept = [PartLayout(0, 0, 0, 0, Stock(), 0 if allowed is None else ~allowed[0], 0, None)]
+        barred = (
+            [0] * len(rows) if only is None else [~joists for joists in (only[::-1] if downward else only)]
+        )
+        kept = [PartLayout(0, 0, 0, 0, NO_STOCK, barred[0], 0, None)]
         for number, row in enumerate(rows):
-            following = rows[number + 1] if number + 1 < len(rows) else []
-            beside = bool(following) and abs(following[0].run.row - row[0].run.row) == 1
+            last = number + 1 == len(rows)
+            way_on = (
+                _WayOn(self, row, [], 0) if last else _WayOn(self, row, rows[number + 1], barred[number + 1])
+            )
             for run in row:
-                kept = self._lay_run(run, kept)
-            barred_next = 0 if allowed is None or not following else ~allowed[number + 1]
-            kept = self._turn_row(kept, following, beside, barred_next)
-            if not kept:
-                return None
+                kept = self._lay_run(run, kept, way_on)
+            kept = [part._replace(barred=way_on.barred_by(part.joints), joints=0) for part in kept]
+        if not kept:
+            return None
         best = min(kept, key=lambda part: (part.boards, part.spent, part.turn))
         return Found(best.boards, best.spent, _choices(best))
 
-    def _lay_run(self, run: RunSteps, kept: list[PartLayout]) -> list[PartLayout]:
+    def _lay_run(self, run: RunSteps, kept: list[PartLayout], way_on: _WayOn) -> list[PartLayout]:
         moves, end = self._moves[id(run)], len(run.lines) - 1
-        waiting: list[dict[tuple[Stock, int, int], PartLayout]] = [{} for _ in run.lines]
+        waiting: list[dict[tuple[int, int, int], PartLayout]] = [{} for _ in run.lines]
         waiting[0] = {(part.stock, part.barred, part.joints): part for part in kept}
         take, worth, board_cost = self._sawing.take, self._sawing.worth, self._sawing.capacity_mm
         for line in range(end):
-            for part in self._best(waiting[line].values()):
-                open_lines = self._open_lines(run, part.barred)
-                for step, cut, bit in moves[line]:
-                    if bit & part.barred or not open_lines[step.to]:
+            for part in self._best(waiting[line].values(), way_on):
+                open_lines = self.open_lines(run, part.barred)
+                for step, cut, bit, to_bit in moves[line]:
+                    joints = part.joints | bit
+                    if bit & part.barred or not open_lines & to_bit:
                         continue
                     source, stock = take(part.stock, cut)
                     boards = part.boards + (source is None)
                     spent = part.spent + PIECE_COST_MM + BEARER_COST_MM * step.bearers
-                    cost = boards * board_cost - worth(stock) + spent
-                    joints = part.joints | bit
+                    cost = boards * board_cost - worth[stock] + spent
                     key = (stock, part.barred, joints)
                     rival = waiting[step.to].get(key)
                     if rival is None or cost < rival.cost:
@@ -119,53 +124,70 @@ class RowSearch:
                         waiting[step.to][key] = PartLayout(
                             cost, self._turn, spent, boards, stock, part.barred, joints, chosen
                         )
-        return self._best(waiting[end].values())
+        return self._best(waiting[end].values(), way_on)
 
-    def _best(self, parts: Iterable[PartLayout]) -> list[PartLayout]:
-        """The cheapest few, not all with the same joints, or one bad neighbour would end them all."""
+    def _best(self, parts: Iterable[PartLayout], way_on: _WayOn) -> list[PartLayout]:
+        """The cheapest few that leave a way on, not all alike in joints, or one bad row would end all."""
         alike: dict[int, int] = {}
         best: list[PartLayout] = []
         for part in sorted(parts):
             same = alike.get(part.joints, 0)
-            if same * 2 < self._kept:
+            if same * 2 < self._kept and way_on.from_joints(part.joints):
                 alike[part.joints] = same + 1
                 best.append(part)
                 if len(best) == self._kept:
                     break
         return best
 
-    def _turn_row(
-        self, kept: list[PartLayout], following: list[RunSteps], beside: bool, barred_next: int
-    ) -> list[PartLayout]:
-        turned = []
-        for part in kept:
-            barred = barred_next
-            if beside:
-                known = self._barred.get(part.joints)
-                if known is None:
-                    known = self._barred[part.joints] = self._staggering.barred_by(part.joints)
-                barred |= known
-            if all(self._open_lines(run, barred)[0] for run in following):
-                turned.append(part._replace(barred=barred, joints=0))
-        return turned
-
-    def _open_lines(self, run: RunSteps, barred: int) -> list[bool]:
-        """From which lines of a run its end can still be reached."""
+    def open_lines(self, run: RunSteps, barred: int) -> int:
+        """From which lines of a run its end can still be reached, as bits."""
         key = (id(run), barred & self._bits[id(run)])
         open_lines = self._open.get(key)
         if open_lines is None:
-            open_lines = [False] * len(run.lines)
-            open_lines[-1] = True
-            for line in range(len(run.lines) - 2, -1, -1):
-                open_lines[line] = any(
-                    open_lines[step.to] and not bit & barred for step, _, bit in self._moves[id(run)][line]
-                )
+            open_lines = 1 << len(run.lines) - 1
+            for line_bit, joint_bit, reach in self._reaches[id(run)]:
+                if reach & open_lines and not joint_bit & barred:
+                    open_lines |= line_bit
             self._open[key] = open_lines
         return open_lines
 
 
-def _bit(step: Step) -> int:
-    return 0 if step.joist == RUN_END else 1 << step.joist
+def _reaches(run: RunSteps) -> list[tuple[int, int, int]]:
+    """Each line from last to first: its bit, its joint's bit and the lines it leads to, as bits."""
+    return [
+        (1 << line, _joint_bit(run.joists[line]), sum(1 << step.to for step in run.steps[line]))
+        for line in range(len(run.steps) - 1, -1, -1)
+    ]
+
+
+class _WayOn:
+    """Whether the joints of a row, as far as it is laid, leave the following row a way across."""
+
+    def __init__(
+        self, search: RowSearch, row: Sequence[RunSteps], following: Sequence[RunSteps], barred: int
+    ) -> None:
+        self._search = search
+        self._following = following
+        self._barred = barred
+        self._beside = bool(following) and abs(following[0].run.row - row[0].run.row) == 1
+        self._known: dict[int, bool] = {}
+
+    def barred_by(self, joints: int) -> int:
+        """The joists barred to the following row."""
+        return self._barred | (self._search.staggering.barred_by(joints) if self._beside else 0)
+
+    def from_joints(self, joints: int) -> bool:
+        """Whether every run of the following row can still be laid."""
+        way = self._known.get(joints)
+        if way is None:
+            barred = self.barred_by(joints)
+            way = all(self._search.open_lines(run, barred) & 1 for run in self._following)
+            self._known[joints] = way
+        return way
+
+
+def _joint_bit(joist: int) -> int:
+    return 0 if joist == RUN_END else 1 << joist
 
 
 def _choices(part: PartLayout) -> tuple[Choice, ...]:
