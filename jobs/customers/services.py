@@ -1,0 +1,64 @@
+"""Take enquiries, book visits and close them."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from django.contrib.auth.models import User
+from django.db import transaction
+
+from jobs.customers.models import Customer, Enquiry, Property
+
+
+class EnquiryClosed(Exception):
+    """A closed enquiry is not gone on with; it can be opened again."""
+
+
+@transaction.atomic
+def take_enquiry(enquiry: Enquiry, *, building: Property, customer: Customer, by: User) -> Enquiry:
+    """Keep an enquiry with its customer and its property, whichever of them are new."""
+    if customer.pk is None:
+        customer.save()
+    if building.pk is None:
+        building.customer = customer
+        building.save()
+    enquiry.property, enquiry.taken_by = building, by
+    enquiry.save()
+    return enquiry
+
+
+@transaction.atomic
+def book_visit(enquiry: Enquiry, *, at: datetime, surveyor: User) -> None:
+    """Book the survey visit of an enquiry, or move it."""
+    locked = _open(enquiry)
+    locked.visit_at, locked.surveyor = at, surveyor
+    if locked.state == Enquiry.State.NEW:
+        locked.state = Enquiry.State.VISIT_BOOKED
+    locked.save(update_fields=["visit_at", "surveyor", "state"])
+
+
+@transaction.atomic
+def close_enquiry(enquiry: Enquiry, *, because: str) -> None:
+    """Close an enquiry that comes to nothing, with the reason."""
+    locked = _open(enquiry)
+    locked.state, locked.closed_because = Enquiry.State.CLOSED, because
+    locked.save(update_fields=["state", "closed_because"])
+
+
+@transaction.atomic
+def reopen_enquiry(enquiry: Enquiry) -> None:
+    """Open a closed enquiry again, where it stood."""
+    locked = Enquiry.objects.select_for_update().get(pk=enquiry.pk)
+    if locked.surveys.exists():
+        locked.state = Enquiry.State.SURVEYED
+    else:
+        locked.state = Enquiry.State.VISIT_BOOKED if locked.visit_at else Enquiry.State.NEW
+    locked.closed_because = ""
+    locked.save(update_fields=["state", "closed_because"])
+
+
+def _open(enquiry: Enquiry) -> Enquiry:
+    locked = Enquiry.objects.select_for_update().get(pk=enquiry.pk)
+    if locked.state == Enquiry.State.CLOSED:
+        raise EnquiryClosed("This enquiry is closed. Open it again first.")
+    return locked
