@@ -31,7 +31,7 @@ from jobs.quotes.services import draft_quote, issue_revision
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
 from jobs.works.models import Job
-from jobs.works.services import book_job, job_sheet_paper
+from jobs.works.services import book_job
 
 FIRM = "Saltmarsh Loft Boarding"
 PEOPLE = (
@@ -143,6 +143,12 @@ def _surveyed(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) ->
     return survey
 
 
+def _answer(loft: DemoLoft, hazard: str) -> tuple[str, str]:
+    """Return whether a hazard was seen in a loft, and the words."""
+    words = loft.seen.get(hazard, "")
+    return (Finding.Seen.YES if words else Finding.Seen.NO), words
+
+
 def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Revision:
     survey = _surveyed(loft, surveyor=surveyor, office=office, days_ago=days_ago)
     revision = draft_quote(survey, by=office)
@@ -161,9 +167,12 @@ def _accepted(revision: Revision, *, by: User, crew: User, starts_in: int) -> Jo
     )
     job = Job.objects.get(revision=revision)
     starts_on = timezone.localdate() + timedelta(days=starts_in)
-    book_job(job, starts_on=starts_on, ends_on=starts_on + timedelta(days=1), crew=[crew], note="")
+    book_job(
+        job, starts_on=starts_on, ends_on=starts_on + timedelta(days=1), crew=[crew], note="", by=by
+    )
     for order in make_orders(job, by=by):
         send_order(order, by=by)
+    job.refresh_from_db()
     return job
 
 
@@ -217,5 +226,6 @@ def _papers() -> list[tuple[str, str]]:
             (f"materials-order-{order.number}-{order.supplier.lower().replace(' ', '-')}", order.paper_sha256)
             for order in job.orders.exclude(paper_sha256="").order_by("pk")
         ]
-        found.append((f"job-sheet-{job.number}", job_sheet_paper(job).sha256))
+        if job.sheet_sha256:
+            found.append((f"job-sheet-{job.number}", job.sheet_sha256))
     return found

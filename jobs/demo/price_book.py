@@ -191,7 +191,7 @@ def _labour() -> tuple[LabourRate, ...]:
         LabourRate(task=Task.FIT_LADDER, hours=Decimal("2.5"), unit="each"),
         LabourRate(task=Task.FIT_LIGHT, hours=Decimal("1.5"), unit="each"),
         LabourRate(task=Task.FIT_EDGE_TRIM, hours=Decimal("0.12"), unit="m"),
-        LabourRate(task=Task.FIT_DRAUGHT_STRIP, hours=Decimal("0.5"), unit="each"),
+        LabourRate(task=Task.FIT_DRAUGHT_STRIP, hours=Decimal("0.5"), unit="job"),
         LabourRate(task=Task.FIT_DOWNLIGHT_COVER, hours=Decimal("0.2"), unit="each"),
         LabourRate(task=Task.FIT_SHELF, hours=Decimal("0.6"), unit="each"),
     )

@@ -17,6 +17,7 @@ from estimating.json_forms import (
     choices_as_json,
     choices_from_json,
     estimate_as_json,
+    estimate_from_json,
     price_book_as_json,
     price_book_from_json,
     price_from_json,
@@ -57,6 +58,11 @@ def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
         },
         "introduction": revision.introduction,
     }
+
+
+def frozen_estimate(revision: Revision) -> Estimate:
+    """Return the estimate of an issued revision as it was worked out then."""
+    return estimate_from_json(revision.issued["estimate"])
 
 
 def frozen_choices(revision: Revision) -> Choices:

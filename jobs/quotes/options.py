@@ -1,0 +1,37 @@
+"""What each option of an issued revision adds, VAT and rounding included."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from estimating.choices import Part
+from estimating.price.price import PriceLine
+from jobs.quotes.frozen import price_with
+from jobs.quotes.models import Revision
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Option:
+    """A line that may be taken or left, and by how much the total moves with it."""
+
+    line: PriceLine
+    taken: bool
+    adds: Decimal
+
+
+def options_of(revision: Revision, taken: frozenset[Part]) -> tuple[Option, ...]:
+    """Return every option with what it adds to the rest of what is taken."""
+    return tuple(
+        Option(
+            line=line,
+            taken=line.part in taken,
+            adds=_gross(revision, taken | {line.part}) - _gross(revision, taken - {line.part}),
+        )
+        for line in price_with(revision, taken).lines
+        if line.optional
+    )
+
+
+def _gross(revision: Revision, taken: frozenset[Part]) -> Decimal:
+    return price_with(revision, taken).totals.gross
