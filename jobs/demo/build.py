@@ -167,9 +167,7 @@ def _accepted(revision: Revision, *, by: User, crew: User, starts_in: int) -> Jo
     )
     job = Job.objects.get(revision=revision)
     starts_on = timezone.localdate() + timedelta(days=starts_in)
-    book_job(
-        job, starts_on=starts_on, ends_on=starts_on + timedelta(days=1), crew=[crew], note="", by=by
-    )
+    book_job(job, starts_on=starts_on, ends_on=starts_on + timedelta(days=1), crew=[crew], note="", by=by)
     for order in make_orders(job, by=by):
         send_order(order, by=by)
     job.refresh_from_db()

@@ -163,7 +163,9 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "drawings": revision.issued["drawings"],
         "bars": _heat_bars(revision.issued["estimate"]["checks"]["heat"]),
         "deck_area_m2": revision.issued["estimate"]["design"]["deck_area_m2"]["value"],
-        "finished_depth_mm": revision.issued["estimate"]["design"]["insulation"]["finished_depth_mm"]["value"],
+        "finished_depth_mm": revision.issued["estimate"]["design"]["insulation"]["finished_depth_mm"][
+            "value"
+        ],
         "cautions": _cautions(revision),
         "price": price_with(revision, taken),
         "taken": taken,

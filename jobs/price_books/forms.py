@@ -1,0 +1,135 @@
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from django import forms
+
+from estimating.json_records import read_record
+from estimating.price_book import Role
+from estimating.refusals import Refusal
+from jobs.forms import SheetForm, SheetModelForm, settle_fields
+from jobs.price_books.dimensions import dimension_fields, kind_of
+from jobs.price_books.models import (
+    Edition,
+    EditionCharge,
+    EditionConditionRate,
+    EditionLabourRate,
+    EditionProduct,
+)
+
+
+class EditionForm(SheetModelForm):
+    """How an edition prices."""
+
+    class Meta:
+        model = Edition
+        fields = (
+            "name",
+            "dated",
+            "hourly_cost",
+            "margin_kind",
+            "percent",
+            "minimum_net",
+            "round_to",
+            "vat_registered",
+            "vat_rounding",
+        )
+
+
+class CopyForm(SheetForm):
+    name = forms.CharField(label="Name of the next edition", max_length=60)
+    dated = forms.DateField(label="In use from")
+
+    def clean_name(self) -> str:
+        name: str = self.cleaned_data["name"]
+        if Edition.objects.filter(name=name).exists():
+            raise forms.ValidationError(f"There is already an edition called {name}: choose another name.")
+        return name
+
+
+class ProductForm(SheetModelForm):
+    """One product, with the dimensions that its role needs."""
+
+    class Meta:
+        model = EditionProduct
+        fields = (
+            "code",
+            "description",
+            "supplier",
+            "supplier_code",
+            "pack_cost",
+            "pack_size",
+            "weight_kg",
+            "vat_class",
+            "checked_on",
+        )
+
+    def __init__(self, *args: Any, edition: Edition, role: Role, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.instance.edition, self.instance.role = edition, role.value
+        self.role = role
+        self.dimension_names = []
+        for name, field in dimension_fields(role):
+            self.fields[name] = field
+            self.dimension_names.append(name)
+            if name in self.instance.dimensions:
+                self.initial[name] = self.instance.dimensions[name]
+        settle_fields(self)
+
+    @property
+    def dimension_boxes(self) -> list[forms.BoundField]:
+        return [self[name] for name in self.dimension_names]
+
+    def clean_code(self) -> str:
+        code: str = self.cleaned_data["code"]
+        twins = self.instance.edition.products.filter(code=code).exclude(pk=self.instance.pk)
+        if twins.exists():
+            raise forms.ValidationError(f"Code {code} is used in this edition already: choose another.")
+        return code
+
+    def clean(self) -> dict[str, Any]:
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        self.instance.dimensions = {
+            name: _plain(cleaned[name]) for name in self.dimension_names if name in cleaned
+        }
+        if not self.errors:
+            common = {name: _plain(cleaned[name]) for name in self.Meta.fields}
+            try:
+                read_record(
+                    kind_of(self.role), {"role": self.role.value, **common, **self.instance.dimensions}
+                )
+            except Refusal as refused:
+                for each in refused.each:
+                    field = each.field if each.field in self.fields else None
+                    label = self.fields[field].label if field else each.field
+                    self.add_error(field, f"{label} {each.requirement}.")
+        return cleaned
+
+
+def _plain(value: Any) -> Any:
+    """Return a value as the JSON form writes it."""
+    if isinstance(value, Decimal):
+        return str(value)
+    return value.isoformat() if hasattr(value, "isoformat") else value
+
+
+class LabourRateForm(SheetModelForm):
+    class Meta:
+        model = EditionLabourRate
+        fields = ("task", "hours", "unit")
+
+
+class ConditionRateForm(SheetModelForm):
+    class Meta:
+        model = EditionConditionRate
+        fields = ("condition", "percent_longer")
+
+
+class ChargeForm(SheetModelForm):
+    class Meta:
+        model = EditionCharge
+        fields = ("code", "description", "amount", "per", "always")
+
+
+ROW_FORMS = {"labour": LabourRateForm, "condition": ConditionRateForm, "charge": ChargeForm}

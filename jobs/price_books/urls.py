@@ -1,0 +1,16 @@
+from django.urls import path
+
+from jobs.price_books import views
+
+urlpatterns = [
+    path("price-books/", views.price_books, name="price_books"),
+    path("price-books/<int:pk>/", views.price_book, name="price_book"),
+    path("price-books/<int:pk>/pricing/", views.edition_pricing, name="edition_pricing"),
+    path("price-books/<int:pk>/copy/", views.edition_copy, name="edition_copy"),
+    path("price-books/<int:pk>/close/", views.edition_close, name="edition_close"),
+    path("price-books/<int:pk>/products/new/", views.product, name="product_new"),
+    path("price-books/<int:pk>/products/<int:product_pk>/", views.product, name="product"),
+    path("price-books/<int:pk>/<str:kind>/new/", views.edition_row, name="edition_row_new"),
+    path("price-books/<int:pk>/<str:kind>/<int:row_pk>/", views.edition_row, name="edition_row"),
+    path("price-books/<int:pk>/<str:kind>/<int:row_pk>/remove/", views.row_remove, name="row_remove"),
+]

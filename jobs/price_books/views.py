@@ -1,0 +1,154 @@
+from __future__ import annotations
+
+from typing import Any
+
+from django.contrib import messages
+from django.contrib.auth.decorators import permission_required
+from django.db import IntegrityError, transaction
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect, render
+from django.views.decorators.http import require_POST, require_safe
+
+from estimating.price_book import Role
+from estimating.refusals import Refusal
+from jobs.forms import sent, status_of
+from jobs.price_books.dimensions import dimensions_in_words
+from jobs.price_books.forms import ROW_FORMS, CopyForm, EditionForm, ProductForm
+from jobs.price_books.models import Edition, EditionProduct
+from jobs.price_books.services import EditionClosed, close_edition, copy_edition, open_for_change
+
+
+@permission_required("jobs.view_edition", raise_exception=True)
+@require_safe
+def price_books(request: HttpRequest) -> HttpResponse:
+    editions = Edition.objects.select_related("closed_by")
+    return render(request, "price_books/price_books.html", {"editions": editions})
+
+
+@permission_required("jobs.view_edition", raise_exception=True)
+@require_safe
+def price_book(request: HttpRequest, pk: int) -> HttpResponse:
+    edition = get_object_or_404(Edition, pk=pk)
+    rows = list(edition.products.all())
+    for row in rows:
+        row.dimensions_in_words = dimensions_in_words(row.role, row.dimensions)
+    by_role = [(role, [row for row in rows if row.role == role]) for role in Role]
+    context = {
+        "edition": edition,
+        "products": [(role, found) for role, found in by_role if found],
+        "roles": list(Role),
+        "may_change": edition.is_open and request.user.has_perm("jobs.change_edition"),
+        "copy_form": CopyForm(),
+    }
+    return render(request, "price_books/price_book.html", context)
+
+
+@permission_required("jobs.change_edition", raise_exception=True)
+def edition_pricing(request: HttpRequest, pk: int) -> HttpResponse:
+    edition = _open_edition(request, pk)
+    if edition is None:
+        return redirect("price_book", pk=pk)
+    form = EditionForm(sent(request), instance=edition)
+    return _keep(request, form, edition, title="How this edition prices")
+
+
+@permission_required("jobs.change_editionproduct", raise_exception=True)
+def product(request: HttpRequest, pk: int, product_pk: int | None = None) -> HttpResponse:
+    """Add or change a product; a new one says its role first, because its boxes depend on it."""
+    edition = _open_edition(request, pk)
+    if edition is None:
+        return redirect("price_book", pk=pk)
+    row = (
+        get_object_or_404(edition.products, pk=product_pk) if product_pk else EditionProduct(edition=edition)
+    )
+    wanted = row.role or request.GET.get("role", "")
+    if wanted not in list(Role):
+        raise Http404("No such role.")
+    form = ProductForm(sent(request), instance=row, edition=edition, role=Role(wanted))
+    title = row.description if product_pk else f"New {wanted}"
+    return _keep(request, form, edition, title=title, template="price_books/product.html")
+
+
+@permission_required("jobs.change_edition", raise_exception=True)
+def edition_row(request: HttpRequest, pk: int, kind: str, row_pk: int | None = None) -> HttpResponse:
+    """Add or change a labour rate, a condition or a charge."""
+    edition = _open_edition(request, pk)
+    if edition is None:
+        return redirect("price_book", pk=pk)
+    if kind not in ROW_FORMS:
+        raise Http404("No such row.")
+    model = ROW_FORMS[kind]._meta.model
+    row = get_object_or_404(model, pk=row_pk, edition=edition) if row_pk else model(edition=edition)
+    form = ROW_FORMS[kind](sent(request), instance=row)
+    return _keep(request, form, edition, title=str(row) if row_pk else f"New {kind}")
+
+
+@permission_required("jobs.change_edition", raise_exception=True)
+@require_POST
+def row_remove(request: HttpRequest, pk: int, kind: str, row_pk: int) -> HttpResponse:
+    edition = _open_edition(request, pk)
+    if edition is not None:
+        models = {"product": EditionProduct, **{name: form._meta.model for name, form in ROW_FORMS.items()}}
+        if kind not in models:
+            raise Http404("No such row.")
+        row = get_object_or_404(models[kind], pk=row_pk, edition=edition)
+        messages.success(request, f"{row} is taken out of {edition}.")
+        row.delete()
+    return redirect("price_book", pk=pk)
+
+
+@permission_required("jobs.add_edition", raise_exception=True)
+@require_POST
+def edition_copy(request: HttpRequest, pk: int) -> HttpResponse:
+    edition = get_object_or_404(Edition, pk=pk)
+    form = CopyForm(request.POST)
+    if form.is_valid():
+        following = copy_edition(edition, **form.cleaned_data)
+        messages.success(request, f"{following} is open. Change it, then close it to use it.")
+        return redirect("price_book", pk=following.pk)
+    for field in form:
+        for error in field.errors:
+            messages.error(request, error)
+    return redirect("price_book", pk=pk)
+
+
+@permission_required("jobs.change_edition", raise_exception=True)
+@require_POST
+def edition_close(request: HttpRequest, pk: int) -> HttpResponse:
+    edition = get_object_or_404(Edition, pk=pk)
+    try:
+        close_edition(edition, by=request.user)
+        messages.success(request, f"{edition} is closed. Quotes made from its date on use it.")
+    except Refusal as refused:
+        for each in refused.each:
+            messages.error(request, f"Not closed. {each}")
+    except EditionClosed as refused:
+        messages.error(request, str(refused))
+    return redirect("price_book", pk=pk)
+
+
+def _open_edition(request: HttpRequest, pk: int) -> Edition | None:
+    edition = get_object_or_404(Edition, pk=pk)
+    if edition.is_open:
+        return edition
+    messages.error(request, f"{edition} is closed and stays as it is. Copy it to make the next edition.")
+    return None
+
+
+def _keep(
+    request: HttpRequest, form: Any, edition: Edition, *, title: str, template: str = "price_books/row.html"
+) -> HttpResponse:
+    """Keep a sent form's row in the open edition, or show the form again."""
+    if form.is_bound and form.is_valid():
+        try:
+            with transaction.atomic():
+                open_for_change(edition)
+                form.save()
+            messages.success(request, "Saved.")
+            return redirect("price_book", pk=edition.pk)
+        except IntegrityError:
+            form.add_error(None, "This edition has such a row already: change that one.")
+        except EditionClosed as refused:
+            form.add_error(None, str(refused))
+    context = {"form": form, "edition": edition, "title": title}
+    return render(request, template, context, status=status_of(form))
