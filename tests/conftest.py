@@ -6,7 +6,8 @@ import os
 import re
 import shutil
 from collections.abc import Callable, Iterator
-from typing import TYPE_CHECKING
+from contextlib import contextmanager
+from typing import TYPE_CHECKING, Any
 
 import pytest
 
@@ -66,6 +67,30 @@ def browser() -> Iterator[Browser]:
         chromium.close()
 
 
+@contextmanager
+def open_pages(browser: Browser, base_url: str) -> Iterator[Callable[..., Page]]:
+    """Give a maker of pages, and fail at the end if the console of any of them complained."""
+    contexts: list[BrowserContext] = []
+    complaints: list[str] = []
+
+    def make(*, width: int = 1440, height: int = 900, touch: bool = False, **options: Any) -> Page:
+        size = {"width": width, "height": height}
+        context = browser.new_context(base_url=base_url, viewport=size, has_touch=touch, **options)
+        contexts.append(context)
+        context.set_default_timeout(10_000)
+        context.on("console", lambda message: message.type == "error" and complaints.append(message.text))
+        context.on("weberror", lambda failure: complaints.append(str(failure.error)))
+        return context.new_page()
+
+    try:
+        yield make
+    finally:
+        for context in contexts:
+            context.close()
+    unexpected = [complaint for complaint in complaints if not REFUSED_ON_PURPOSE.match(complaint)]
+    assert not unexpected, f"the browser's console complained: {unexpected}"
+
+
 @pytest.fixture
 def new_page(browser: Browser, live_server, settings) -> Iterator[Callable[..., Page]]:
     """Make pages of the live site, each in a context of its own: `new_page(width=820, touch=True)`.
@@ -74,24 +99,8 @@ def new_page(browser: Browser, live_server, settings) -> Iterator[Callable[..., 
     context (`java_script_enabled=False`, `color_scheme="dark"`). Addresses may be paths: `page.goto("/")`.
     """
     settings.BASE_URL = live_server.url
-    contexts: list[BrowserContext] = []
-    complaints: list[str] = []
-
-    def make(*, width: int = 1440, height: int = 900, touch: bool = False, **options: object) -> Page:
-        context = browser.new_context(
-            base_url=live_server.url, viewport={"width": width, "height": height}, has_touch=touch, **options
-        )
-        contexts.append(context)
-        context.set_default_timeout(10_000)
-        context.on("console", lambda message: message.type == "error" and complaints.append(message.text))
-        context.on("weberror", lambda failure: complaints.append(str(failure.error)))
-        return context.new_page()
-
-    yield make
-    for context in contexts:
-        context.close()
-    unexpected = [complaint for complaint in complaints if not REFUSED_ON_PURPOSE.match(complaint)]
-    assert not unexpected, f"the browser's console complained: {unexpected}"
+    with open_pages(browser, live_server.url) as make:
+        yield make
 
 
 @pytest.fixture

@@ -1,0 +1,60 @@
+from __future__ import annotations
+
+import threading
+from datetime import timedelta
+
+import pytest
+from django.contrib.sessions.models import Session
+from django.utils import timezone
+
+from contractor_site import worker
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture(autouse=True)
+def heartbeat(settings, tmp_path, monkeypatch):
+    settings.WORKER_HEARTBEAT = tmp_path / "worker_seen"
+    monkeypatch.setattr(worker, "close_old_connections", lambda: None)  # the test's transaction lives on them
+    monkeypatch.setattr(worker, "run_due", lambda _now: None)
+    return settings.WORKER_HEARTBEAT
+
+
+def test_a_round_ends_old_sessions_and_leaves_the_others():
+    now = timezone.now()
+    Session.objects.create(session_key="old", session_data="", expire_date=now - timedelta(minutes=1))
+    Session.objects.create(session_key="open", session_data="", expire_date=now + timedelta(hours=1))
+    worker.work_once(now)
+    assert Session.objects.get().session_key == "open"
+
+
+def test_a_round_is_a_sign_of_life(heartbeat):
+    worker.work_once(timezone.now())
+    assert heartbeat.exists()
+
+
+def test_a_task_that_fails_is_logged_and_holds_up_no_other(monkeypatch, heartbeat, caplog):
+    def fail(_now):
+        raise ValueError("broken")
+
+    done = []
+    monkeypatch.setattr(worker, "end_old_sessions", fail)
+    monkeypatch.setattr(worker, "run_due", done.append)
+    worker.work_once(timezone.now())
+    assert len(done) == 1
+    assert heartbeat.exists()
+    assert caplog.records[0].figures == {"task": "fail"}
+
+
+def test_told_to_stop_it_ends_after_the_round_in_hand(monkeypatch):
+    stopped = threading.Event()
+    rounds = []
+
+    def one_round(now):
+        rounds.append(now)
+        if len(rounds) == 3:
+            stopped.set()
+
+    monkeypatch.setattr(worker, "work_once", one_round)
+    worker.work_until_stopped(pause_seconds=0, stopped=stopped)
+    assert len(rounds) == 3
