@@ -93,7 +93,8 @@ CUT_ROOF = DemoLoft(
     wants="Somewhere dry for records and a bicycle, without losing the warmth.",
     answers={
         "arrive": {
-            "hatch_long": "2' 4\"", "hatch_short": "1' 11\"", "floor_to_ceiling": "8' 6\"", "over_stairs": "yes",
+            "hatch_long": "2' 4\"", "hatch_short": "1' 11\"", "floor_to_ceiling": "8' 6\"",
+            "over_stairs": "yes",
             "hatch_insulated": "no", "hatch_draught_stripped": "no", "hatch_now": "Boarded lid, hinged down",
             "building": "terraced", "storeys": "2", "built_year": "1908", "listed": "no", "tenure": "owner",
             "long_carry": "yes", "access": "Permit street, load at number 1",
@@ -108,11 +109,11 @@ CUT_ROOF = DemoLoft(
             "hatch_left": "2080", "hatch_front": "1.9 m", "hatch_runs": "y",
             **_rows("joists", {
                 "name": "Old joists", "runs_along": "y",
-                "readings": "140 530 945 1340 1765 2160 2540 2955 3350 3730 4160 4555 4930 5350 5745 6165 6540 "
-                            "6960",
+                "readings": "140 530 945 1340 1765 2160 2540 2955 3350 "
+                            "3730 4160 4555 4930 5350 5745 6165 6540 6960",
             }),
-            **_rows("keep_outs", {"kind": "chimney", "name": "Chimney breast", "left": "4740", "front": "2250",
-                                  "length": "980", "depth": "520"}),
+            **_rows("keep_outs", {"kind": "chimney", "name": "Chimney breast", "left": "4740",
+                                  "front": "2250", "length": "980", "depth": "520"}),
             **_rows("zones", {"name": "Deck", "left": "530", "front": "1.3 m", "length": "6010",
                               "depth": "3.0 m"}),
         },
@@ -144,7 +145,8 @@ BUNGALOW = DemoLoft(
     answers={
         "arrive": {
             "hatch_long": "726", "hatch_short": "562", "floor_to_ceiling": "2.35 m", "over_stairs": "no",
-            "hatch_insulated": "yes", "hatch_draught_stripped": "no", "hatch_now": "Drop-down lid, old ladder",
+            "hatch_insulated": "yes", "hatch_draught_stripped": "no",
+            "hatch_now": "Drop-down lid, old ladder",
             "building": "bungalow", "storeys": "1", "built_year": "1974", "listed": "no", "tenure": "owner",
             "access": "Drive for two vans",
         },

@@ -98,8 +98,8 @@ def _supports(checked: date) -> tuple[AnyProduct, ...]:
     battens = tuple(
         Batten(
             code=f"BAT-{depth}", description=f"Batten 47 × {depth} mm, 4.8 m", supplier=TIMBER,
-            supplier_code=f"T47{depth}", pack_cost=Decimal(cost), weight_kg=Decimal(weight), checked_on=checked,
-            depth_mm=depth, width_mm=47, length_mm=4800,
+            supplier_code=f"T47{depth}", pack_cost=Decimal(cost), weight_kg=Decimal(weight),
+            checked_on=checked, depth_mm=depth, width_mm=47, length_mm=4800,
         )
         for depth, cost, weight in ((100, "11.20", "10.2"), (150, "16.90", "15.3"), (225, "25.60", "23.0"))
     )  # fmt: skip

@@ -6,7 +6,6 @@ from collections.abc import Iterator
 from dataclasses import MISSING, fields
 from decimal import Decimal
 from enum import StrEnum
-from types import UnionType
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from django import forms
@@ -59,7 +58,7 @@ def _form_field(name: str, hint: Any, initial: Any) -> forms.Field:
         return forms.DecimalField(label=label, initial=initial)
     if hint is int:
         return forms.IntegerField(label=label, initial=initial)
-    raise TypeError(f"no box for {name}: {hint if not isinstance(hint, UnionType) else get_args(hint)}")
+    raise TypeError(f"no box is known for {name}, {hint}")
 
 
 def label_of(name: str) -> str:
