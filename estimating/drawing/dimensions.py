@@ -91,7 +91,7 @@ def chain(canvas: Canvas, axis: Axis, positions_mm: Sequence[int]) -> None:
     """
     places = [axis.place(position) for position in positions_mm]
     canvas.line("dimension", axis.spot(places[0]), axis.spot(places[-1]))
-    _ticks(canvas, axis, places)
+    ticks(canvas, axis, places)
     worded = stretches(positions_mm)
     for rank, stretch in enumerate(worded):
         ends = axis.place(stretch.start_mm), axis.place(stretch.end_mm)
@@ -99,7 +99,20 @@ def chain(canvas: Canvas, axis: Axis, positions_mm: Sequence[int]) -> None:
         _write_on(canvas, axis, ends, stretch.words, beyond=beyond)
 
 
-def _ticks(canvas: Canvas, axis: Axis, places: Sequence[float]) -> None:
+def ticks(canvas: Canvas, axis: Axis, places: Sequence[float]) -> None:
+    """Mark the ends of dimensions with slanted ticks.
+
+    Args:
+        canvas: The drawing. Record. [-]
+        axis: The line. Record. [px]
+        places: Where the ticks stand along it. Sequence. [px]
+
+    Returns:
+        Nothing. None. [-]
+
+    Source:
+        Oblique strokes at 45 degrees: BS EN ISO 129-1, from memory.
+    """
     spots = [axis.spot(place) for place in places]
     canvas.lines("tick", [((x - TICK_PX, y + TICK_PX), (x + TICK_PX, y - TICK_PX)) for x, y in spots])
     canvas.lines("dimension", [(axis.spot(place, -5), axis.spot(place, 5)) for place in places])
@@ -110,11 +123,12 @@ def _write_on(canvas: Canvas, axis: Axis, ends: tuple[float, float], words: str,
     start, end = ends
     length, width = abs(end - start), text_width_px(words)
     middle = (start + end) / 2
-    off = CLEAR_OF_TICKS_PX if "×" in words else OFF_LINE_PX
+    letters = TEXT_PX * 0.7 if axis.outward > 0 else 0.0
+    off = letters + (CLEAR_OF_TICKS_PX if "×" in words else OFF_LINE_PX)
     if length < width + 4 and beyond:
         onward = (1 if end > start else -1) * beyond
         middle = (start if beyond < 0 else end) + onward * (width / 2 + 5)
-        length, off = width + 4, OFF_LINE_PX
+        length, off = width + 4, letters + OFF_LINE_PX
     if length >= width + 4:
         canvas.words("text", axis.spot(middle, off), words, upright=not axis.level)
     elif length >= LEAST_UPRIGHT_PX and axis.level:
@@ -125,7 +139,14 @@ def _write_on(canvas: Canvas, axis: Axis, ends: tuple[float, float], words: str,
         canvas.words("text", (x, y + TEXT_PX * 0.36), words)
 
 
-def running(canvas: Canvas, axis: Axis, positions_mm: Sequence[int], *, feet: Callable[[int], float]) -> None:
+def running(
+    canvas: Canvas,
+    axis: Axis,
+    positions_mm: Sequence[int],
+    *,
+    feet: Callable[[int], float],
+    start_px: float | None = None,
+) -> None:
     """Draw running dimensions: one line from the datum, each figure counted from it.
 
     Args:
@@ -133,6 +154,7 @@ def running(canvas: Canvas, axis: Axis, positions_mm: Sequence[int], *, feet: Ca
         axis: The line; its figures stand outward, across it. Record. [px]
         positions_mm: The positions, rising, the datum's own left out. Sequence. [mm]
         feet: Where the extension line of a position begins, across the line. Function of mm. [px]
+        start_px: Where an arrow ends the line when the datum is off the sheet. Scalar. [px]
 
     Returns:
         Nothing. None. [-]
@@ -143,10 +165,14 @@ def running(canvas: Canvas, axis: Axis, positions_mm: Sequence[int], *, feet: Ca
     if not positions_mm:
         return
     places = [axis.place(position) for position in positions_mm]
-    datum = axis.place(0)
+    datum = axis.place(0) if start_px is None else start_px
     canvas.line("dimension", axis.spot(datum), axis.spot(max(places, key=lambda place: abs(place - datum))))
-    canvas.circle("mark", axis.spot(datum), 3)
-    _ticks(canvas, axis, places)
+    if start_px is None:
+        canvas.circle("mark", axis.spot(datum), 3)
+    else:
+        back = 7 if places[0] > datum else -7
+        canvas.lines("tick", [(axis.spot(datum), axis.spot(datum + back, off)) for off in (-3, 3)])
+    ticks(canvas, axis, places)
     for position, place in zip(positions_mm, places, strict=True):
         foot = feet(position)
         canvas.line("extension", (place, foot) if axis.level else (foot, place), axis.spot(place, -5))

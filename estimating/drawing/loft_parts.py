@@ -74,8 +74,8 @@ def is_cut(zone: ZoneDesign, piece: Piece) -> bool:
     return piece.length_mm < whole or piece.width_mm < product.cover_width_mm
 
 
-def draw_loft(sheet: PlanSheet) -> None:
-    """Draw the walls, and the wool that lies open between them.
+def draw_walls(sheet: PlanSheet) -> None:
+    """Draw the walls round the loft.
 
     Args:
         sheet: The plan. Record. [-]
@@ -89,8 +89,22 @@ def draw_loft(sheet: PlanSheet) -> None:
     corners = sheet.view.corners(sheet.survey.outline)
     sheet.canvas.polygon("wall", corners)
     sheet.canvas.polygon("ground", corners)
-    sheet.canvas.polygon("", corners, fill="wool")
     sheet.canvas.polygon("outline", corners)
+
+
+def draw_open_wool(sheet: PlanSheet) -> None:
+    """Draw the wool that lies open between the walls.
+
+    Args:
+        sheet: The plan. Record. [-]
+
+    Returns:
+        Nothing. None. [-]
+
+    Source:
+        Own definition.
+    """
+    sheet.canvas.polygon("", sheet.view.corners(sheet.survey.outline), fill="wool")
 
 
 def define_patterns(canvas: Canvas) -> None:
@@ -178,10 +192,7 @@ def draw_deck(sheet: PlanSheet, *, traced: bool = False) -> None:
     canvas, view = sheet.canvas, sheet.view
     for rank, zone in enumerate(sheet.design.zones):
         edge = view.corners(zone.finished_edge)
-        points = " ".join(f"{number(x)} {number(y)}" for x, y in edge)
-        clip = f"{canvas.prefix}-deck-{rank}"
-        canvas.define(f'<clipPath id="{clip}"><polygon points="{points}"/></clipPath>')
-        canvas.open_group("deck", clip=clip)
+        canvas.open_clipped(f"deck-{rank}", edge)
         for piece in zone.layout.pieces if zone.layout else ():
             _draw_board(sheet, zone, piece, traced=traced)
         canvas.close_group()

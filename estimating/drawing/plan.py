@@ -6,8 +6,8 @@ from estimating.design.design import Design
 from estimating.drawing import loft_parts
 from estimating.drawing.loft_parts import PlanSheet
 from estimating.drawing.numbering import zone_letters
-from estimating.drawing.plan_dimensions import FOOT_PX, draw_dimensions, plan_margins
-from estimating.drawing.plan_foot import draw_datum, draw_foot
+from estimating.drawing.plan_dimensions import draw_dimensions, plan_margins
+from estimating.drawing.plan_foot import FOOT_PX, draw_datum, draw_foot
 from estimating.drawing.svg import Canvas
 from estimating.drawing.view import SCREEN, Format, extent, fit
 from estimating.survey import Survey
@@ -41,7 +41,8 @@ def plan(
     """
     sheet = _sheet(survey, design, drawn_for=drawn_for, chosen=chosen, prefix=prefix)
     loft_parts.define_patterns(sheet.canvas)
-    loft_parts.draw_loft(sheet)
+    loft_parts.draw_walls(sheet)
+    loft_parts.draw_open_wool(sheet)
     loft_parts.draw_joists(sheet)
     loft_parts.draw_deck(sheet)
     draw_dimensions(sheet)

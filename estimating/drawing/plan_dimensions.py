@@ -11,6 +11,7 @@ from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import chain, running
 from estimating.drawing.labels import Box
 from estimating.drawing.loft_parts import PAST_THE_WALL_PX, PlanSheet
+from estimating.drawing.plan_foot import FOOT_PX
 from estimating.drawing.svg import TEXT_PX, text_width_px
 from estimating.drawing.view import Format, Margins
 from estimating.plane import Polygon, bounds
@@ -18,7 +19,6 @@ from estimating.survey import Axis, JoistField, Survey
 
 BAND_PX = 22.0
 NUMBERS_PX = 18.0
-FOOT_PX = 58.0
 RUNNING_PX = 62.0
 
 

@@ -9,6 +9,7 @@ from estimating.drawing.svg import Canvas, Spot, number, text_width_px
 
 SCALE_BARS_M = (0.5, 1, 2, 5, 10)
 NORTH_PX = 13.0
+FOOT_PX = 58.0
 
 
 def draw_datum(canvas: Canvas, at: Spot) -> None:

@@ -87,9 +87,11 @@ class Canvas:
     _parts: list[str] = field(default_factory=list)
     _definitions: list[str] = field(default_factory=list)
 
-    def open_group(self, kind: str, **facts: str) -> None:
-        """Begin a group; whatever is drawn until it is closed belongs to it."""
-        self._parts.append(f"<g{_class(kind)}{_facts(facts)}>")
+    def open_clipped(self, name: str, corners: Sequence[Spot]) -> None:
+        """Begin a group of which only what lies within the corners is seen."""
+        points = " ".join(_spot(corner) for corner in corners)
+        self.define(f'<clipPath id="{self.prefix}-{name}"><polygon points="{points}"/></clipPath>')
+        self._parts.append(f'<g clip-path="url(#{self.prefix}-{name})">')
 
     def close_group(self) -> None:
         """End the group begun last."""
