@@ -1,8 +1,8 @@
 """U-values that an energy assessor assumes for a roof whose insulation cannot be seen, by the house's age.
 
 Documents: RdSAP 2012 version 9.94 Table S10; RdSAP 10 Table 18 column 1, which takes at least 100 mm (0.40)
-for bands A to F. Pitched, slates or tiles, insulation between joists or unknown. Read in transcriptions; bands
-F and I of the 2012 edition and band I of edition 10 are from memory.
+for bands A to F. Pitched, slates or tiles, insulation between joists or unknown. Read in transcriptions;
+bands F and I of the 2012 edition and band I of edition 10 are from memory.
 Address: github.com/building-energy/rdsap2012, table_S10.
 """
 
