@@ -1,0 +1,127 @@
+"""The job sheet: what the crew works from, without a single price."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from django.utils import timezone
+
+from estimating.design.design import ZoneDesign
+from estimating.drawing.cutting_sheet import cutting_sheet
+from estimating.drawing.section import section
+from estimating.drawing.setting_out_plan import setting_out_plan
+from estimating.drawing.view import A4_LANDSCAPE, A4_PORTRAIT, Format
+from estimating.estimate import Estimate
+from estimating.survey import Severity
+from jobs.documents.cutting_words import boards_to_cut, whole_boards
+from jobs.documents.render import pdf_from_template
+from jobs.documents.work_plan import PERSONAL_PROTECTION, PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
+from jobs.firm.models import Firm
+from jobs.orders.packs_to_buy import packs_to_buy
+from jobs.surveys.models import Clearance
+from jobs.works.as_accepted import accepted_estimate
+from jobs.works.models import Job
+
+
+def job_sheet_pdf(job: Job) -> bytes:
+    """Return the job sheet as a paper."""
+    return pdf_from_template("documents/job_sheet.html", job_sheet_context(job))
+
+
+def job_sheet_context(
+    job: Job, *, wide: Format = A4_LANDSCAPE, narrow: Format = A4_PORTRAIT
+) -> dict[str, Any]:
+    """Return what a job sheet says; the screen asks for drawings without paper's colours."""
+    worked = accepted_estimate(job)
+    place = job.revision.quote.property
+    return {
+        "firm": Firm.ours(),
+        "job": job,
+        "place": place,
+        "customer": place.customer,
+        "crew": [person.get_full_name() or person.username for person in job.crew.all()],
+        "made_on": timezone.localdate(),
+        "made_by": _name(job.booked_by),
+        "hours": _hours(worked),
+        **_dangers(job, worked),
+        "points": entries_for(POINTS, worked.choices),
+        "protection": PERSONAL_PROTECTION,
+        "zones": [_zone(worked, zone, wide, narrow) for zone in worked.design.zones],
+        "section": section(worked.survey, worked.design, worked.checks, drawn_for=narrow),
+        "materials": packs_to_buy(worked),
+        "weight_kg": sum(each.weight_kg for each in packs_to_buy(worked)),
+        "parts": [part.value for part in worked.choices.counted_parts],
+        "insulation": _insulation(worked),
+        "deck": worked.design,
+        "tools": entries_for(TOOLS, worked.choices),
+        "steps": entries_for(STEPS, worked.choices),
+        "photographs": entries_for(PHOTOGRAPHS, worked.choices),
+    }
+
+
+def _name(person: Any) -> str:
+    return (person.get_full_name() or person.username) if person else ""
+
+
+def _hours(worked: Estimate) -> Any:
+    counted = worked.choices.counted_parts
+    return sum(line.hours.value for line in worked.quantities.labour if line.part in counted)
+
+
+def _dangers(job: Job, worked: Estimate) -> dict[str, Any]:
+    """Return what the survey and the checks warn of, gravest first, and the papers that cleared stops."""
+    cleared = Clearance.objects.filter(finding__survey=job.revision.quote.survey).select_related("finding")
+    verdicts = worked.checks.verdicts
+    return {
+        "cautions": [each for each in verdicts if each.severity is not Severity.NOTE],
+        "notes": [each for each in verdicts if each.severity is Severity.NOTE],
+        "clearances": list(cleared),
+    }
+
+
+def _insulation(worked: Estimate) -> list[dict[str, Any]]:
+    book = worked.price_book
+    layers = []
+    for layer in worked.design.insulation.layers:
+        roll = book.product(layer.roll_code)
+        layers.append(
+            {
+                "description": roll.description if roll else layer.roll_code,
+                "thickness_mm": layer.thickness_mm,
+                "lies": "between the joists" if layer.between else "across the joists",
+                "deck_area_m2": layer.deck_area_m2.value,
+                "open_area_m2": layer.open_area_m2.value,
+            }
+        )
+    return layers
+
+
+def _zone(worked: Estimate, zone: ZoneDesign, wide: Format, narrow: Format) -> dict[str, Any]:
+    book = worked.price_book
+    board, support = book.product(zone.board_code), book.product(zone.support_code)
+    name = f"zone-{worked.design.zones.index(zone) + 1}"
+    return {
+        "name": zone.zone,
+        "board": board.description if board else zone.board_code,
+        "support": support.description if support else zone.support_code,
+        "support_count": len(zone.pedestals) or len(zone.battens) * zone.stacked,
+        "stacked": zone.stacked,
+        "height_mm": zone.support_height_mm.value,
+        "gauge_mm": zone.gauge_mm.value if zone.gauge_mm else None,
+        "deck_area_m2": zone.deck_area_m2.value,
+        "plan": setting_out_plan(worked.survey, worked.design, zone.zone, drawn_for=wide, prefix=name),
+        "setting_out": _same_marks(zone),
+        "whole": whole_boards(zone.cuts),
+        "to_cut": boards_to_cut(zone.cuts),
+        "laying_order": zone.laying_order,
+        "cutting_sheets": cutting_sheet(worked.design, zone.zone, drawn_for=wide, prefix=f"{name}-cut"),
+        "batten_pieces_mm": zone.batten_pieces_mm,
+    }
+
+
+def _same_marks(zone: ZoneDesign) -> list[dict[str, Any]]:
+    """Return the marks along each joist; joists that are marked alike share a line, as a crew would mark them."""
+    lines: dict[tuple[int, ...], list[str]] = {}
+    for joist in zone.setting_out:
+        lines.setdefault(joist.positions_mm, []).append(f"{joist.joist} (at {joist.joist_line_mm})")
+    return [{"joists": joists, "positions_mm": positions} for positions, joists in lines.items()]

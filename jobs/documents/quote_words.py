@@ -1,0 +1,117 @@
+"""What a quote says beside its figures, in words a householder follows.
+
+Common practice in our own words. The firm's own terms are printed beside these, not instead of them.
+"""
+
+from __future__ import annotations
+
+from estimating.choices import Part, RaiseWith
+from estimating.estimate import Estimate
+
+WHAT_THE_CUSTOMER_DOES = (
+    "Empty the loft before the first day, or ask us beforehand to move what is in it.",
+    "Keep a parking place for one van, and the way from the door to the hatch clear.",
+    "Keep everybody, animals too, out of the rooms under the loft while we work above them.",
+    "Tell us of anything you know in the loft that we could not see: old cables, leaks, bats, nests.",
+    "Let somebody be at home on the last day, to walk through and sign.",
+)
+
+WHAT_COULD_CHANGE_THE_PRICE = (
+    "Something found once the insulation is lifted that nobody could see at the survey, such as damaged "
+    "cables, wet or cut timber, asbestos, or an animal's nest.",
+    "Something you ask for beyond what is written here.",
+    "In each case we stop, show you, and agree the change and its price in writing before we go on.",
+)
+
+WHO_ELSE_MUST_BE_ASKED = (
+    "Trussed rafters are not to be cut or loaded beyond their design: ask the truss designer or a structural "
+    "engineer before more is stored than the terms allow.",
+    "We do no electrical work beyond what is listed. Ask a registered electrician about cables and lights.",
+)
+
+SQUASHED = (
+    "Wool keeps heat in by the air in it. Boards laid straight on the joists press it flat, and the ceiling "
+    "then loses the heat of the last line. Raised boards leave it at its full depth."
+)
+
+CANCELLATION = (
+    "You may cancel within 14 days after the day you accept, without giving a reason. Tell us in any clear "
+    "way; a letter or an e-mail to the address above is enough. Ask us in writing if you want work to begin "
+    "within those 14 days: you then pay for what was done up to the day you cancel."
+)
+
+
+def opening_words(worked: Estimate) -> str:
+    """Say in one sentence what is offered, for a quote whose writer said nothing."""
+    area = worked.design.deck_area_m2.value
+    how = "pedestals" if worked.choices.raise_with is RaiseWith.PEDESTALS else "battens"
+    wool = worked.design.insulation.finished_depth_mm.value
+    return (
+        f"A boarded deck of {area:.1f} m² for storing things in your loft, raised on {how} above "
+        f"{wool} mm of insulation, so that nothing presses the insulation down."
+    )
+
+
+def what_we_do(worked: Estimate) -> list[str]:
+    """Return a sentence for each part that counts, with its figures."""
+    sentences = {
+        Part.DECK: _deck(worked),
+        Part.INSULATION: _insulation(worked),
+        Part.HATCH: "Cut and line a new hatch between the joists, insulated, with a strip against draughts.",
+        Part.LADDER: "Fit a loft ladder and show you how it folds.",
+        Part.LIGHT: f"Fit {_count(worked.choices.lights, 'light')} in the loft.",
+        Part.EDGE_TRIM: "Trim the open edges of the deck, so that nothing rolls off into the insulation.",
+        Part.DRAUGHT_STRIP: "Insulate the hatch and seal it against draughts.",
+        Part.DOWNLIGHT_COVERS: f"Cover {_count(worked.survey.downlights, 'downlight')}, so that insulation "
+        "may lie over them.",
+        Part.SHELVES: f"Fit shelves in {_count(worked.choices.shelf_bays, 'bay')} between the trusses, "
+        "without cutting or drilling a truss.",
+        Part.VISIT: "Cover your floors, work with lights and crawling boards, take the waste away, and leave "
+        "you photographs of what is under the deck.",
+    }
+    counted = worked.choices.counted_parts
+    return [words for part, words in sentences.items() if part in counted]
+
+
+def what_we_do_not(worked: Estimate) -> list[str]:
+    """Return what somebody might expect and will not get."""
+    counted = worked.choices.counted_parts
+    left_out = [
+        "A floor for a room, or for walking on beyond storing and fetching things.",
+        "Repairs to roof, timbers, ceilings, pipes or tanks.",
+        "Electrical work" + (", beyond the light listed." if Part.LIGHT in counted else "."),
+        "Decorating or plastering below.",
+    ]
+    if Part.INSULATION not in counted:
+        left_out.append("More insulation.")
+    if not worked.choices.insulate_open_loft and Part.INSULATION in counted:
+        left_out.append("Insulation of the loft beside the deck.")
+    return left_out
+
+
+def _deck(worked: Estimate) -> str:
+    boards = sum(len(zone.cuts) for zone in worked.design.zones)
+    supports = sum(len(zone.pedestals) for zone in worked.design.zones)
+    area = worked.design.deck_area_m2.value
+    on = f"{supports} pedestals" if supports else "battens"
+    gap = worked.design.gap_above_insulation_mm.value
+    return (
+        f"Lay {area:.1f} m² of deck: {boards} boards, tongued and grooved and screwed down, on {on} that "
+        f"stand on the joists, with {gap} mm of air over the insulation."
+    )
+
+
+def _insulation(worked: Estimate) -> str:
+    design = worked.design.insulation
+    layers = " and ".join(
+        f"{layer.thickness_mm} mm {'between' if layer.between else 'across'} the joists"
+        for layer in design.layers
+    )
+    existing = f"on the {design.existing_depth_mm} mm that is there" if design.existing_depth_mm else ""
+    if not layers:
+        return f"Keep the {design.existing_depth_mm} mm of insulation that is there, springing up freely."
+    return f"Add insulation: {layers} {existing}".rstrip() + f", {design.finished_depth_mm.value} mm in all."
+
+
+def _count(number: int, noun: str) -> str:
+    return f"{number} {noun}" if number == 1 else f"{number} {noun}s"
