@@ -11,7 +11,7 @@ from urllib.parse import urlsplit
 
 from django.conf import settings
 from django.core.management import call_command
-from django.db import OperationalError, connection, connections
+from django.db import OperationalError, connection, connections, transaction
 from django.db.migrations.executor import MigrationExecutor
 from gunicorn.app.base import BaseApplication
 
@@ -28,16 +28,17 @@ def prepare(papers_folder: Path) -> str:
     """Make whatever of the demo is not there yet, and return what to tell the person."""
     try:
         _refuse_a_foreign_database()
-        if MigrationExecutor(connection).migration_plan(
-            MigrationExecutor(connection).loader.graph.leaf_nodes()
-        ):
+        executor = MigrationExecutor(connection)
+        if executor.migration_plan(executor.loader.graph.leaf_nodes()):
             call_command("migrate", verbosity=0, interactive=False)
-        summary = build_demo(papers_folder, settings.BASE_URL)
+        # Together or not at all: a firm whose log-ins were never written down is of no use to anyone.
+        with transaction.atomic():
+            summary = build_demo(papers_folder, settings.BASE_URL)
+            account = _read_account() if summary.already_there else _keep_account(summary)
     except OperationalError as error:
         if "full" in str(error):
             raise CannotStart("The disk is full. Free some space and run the command again.") from error
         raise
-    account = _keep_account(summary) if not summary.already_there else _read_account()
     return _told(account, summary.papers)
 
 

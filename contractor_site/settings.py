@@ -142,6 +142,7 @@ STATIC_URL = "/static/"
 STATICFILES_DIRS = [ROOT / "static"]
 WHITENOISE_USE_FINDERS = True  # from the source tree: no collectstatic to forget after an upgrade
 WHITENOISE_MAX_AGE = 300
+WHITENOISE_ALLOW_ALL_ORIGINS = False
 
 LOGGING = {
     "version": 1,
@@ -155,6 +156,7 @@ LOGGING = {
         # Django's own would mail 500s to nobody and print requests twice.
         "django": {"handlers": [], "level": _log_level, "propagate": True},
         "django.request": {"level": "ERROR"},  # what is not a failure of ours is in the request's own line
+        "django.security.csrf": {"level": "ERROR"},  # csrf_refusal says more
         "fontTools": {"level": "WARNING"},
         "weasyprint": {"level": "ERROR"},
     },

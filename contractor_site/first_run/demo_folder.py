@@ -36,14 +36,15 @@ def take(options: Sequence[str]) -> None:
     )
 
 
-def _port(options: Sequence[str]) -> str:
+def _port(options: Sequence[str]) -> int:
     """Read --port ahead of the command that will check it: the settings are fixed before a command runs."""
     reader = argparse.ArgumentParser(add_help=False, exit_on_error=False)
-    reader.add_argument("--port", default="8000")
+    reader.add_argument("--port", type=int, default=8000)
     try:
-        return str(reader.parse_known_args(list(options))[0].port)
+        port = int(reader.parse_known_args(list(options))[0].port)
     except argparse.ArgumentError:
-        return "8000"
+        port = 0
+    return port if 0 < port < 1 << 16 else 8000
 
 
 def _mark_or_refuse(path: Path) -> None:
