@@ -60,7 +60,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 
 def _layout(words: Sequence[str]) -> str:
-    parser = argparse.ArgumentParser(prog="python -m estimating layout", description="Lay the boards of a deck.")
+    parser = argparse.ArgumentParser(
+        prog="python -m estimating layout", description="Lay the boards of a deck."
+    )
     parser.add_argument("problem", help='a "deck-layout-problem/1" file')
     problem = problem_from_json(_parsed(parser.parse_args(words).problem))
     return _json(layout_as_json(lay_boards(problem)))
@@ -74,7 +76,9 @@ def _estimate(words: Sequence[str]) -> str:
     )
     parser.add_argument("survey", help='an "eavesbook-survey/1" file')
     parser.add_argument("--price-book", required=True, help='an "eavesbook-price-book/1" file')
-    parser.add_argument("--choices", help='an "eavesbook-choices/1" file; else the usual ones, taxed on the visit')
+    parser.add_argument(
+        "--choices", help='an "eavesbook-choices/1" file; else the usual ones, taxed on the visit'
+    )
     parser.add_argument("--working", action="store_true", help="print every figure with its working, as text")
     given = parser.parse_args(words)
     worked = _worked(given.survey, given.price_book, given.choices)

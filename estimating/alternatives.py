@@ -1,4 +1,4 @@
-"""The boards compared: each one laid, counted and costed as the deck it would make, and the cheapest taken."""
+"""The boards compared: each laid, counted and costed as the deck it would make, and the cheapest taken."""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from estimating.quantities.deck_take_off import deck_take_off, deck_works
 from estimating.quantities.labour import labour
 from estimating.quantities.purchases import purchases
 from estimating.quantities.quantities import LabourLine, Purchase, TakeOffLine
-from estimating.refusals import Refusal
+from estimating.refusals import Refusal, Refusals
 from estimating.survey import Survey
 from estimating.working import ARITHMETIC, Figure, Working, worked_out
 
@@ -54,97 +54,98 @@ class DeckWithBoard:
         return tuple(zone for zone in self.zones if zone.layout is None)
 
 
-def choose_board(
-    survey: Survey,
-    price_book: PriceBook,
-    choices: Choices,
-    supported: Sequence[tuple[ZoneFrame, Support]],
-    *,
-    vat_not_reclaimed_percent: Decimal = Decimal(0),
-) -> tuple[DeckWithBoard, tuple[BoardAlternative, ...]]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class DeckInputs:
+    """What every board is tried with."""
+
+    survey: Survey
+    price_book: PriceBook
+    choices: Choices
+    supported: tuple[tuple[ZoneFrame, Support], ...]
+    vat_not_reclaimed_percent: Decimal = Decimal(0)
+
+
+def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternative, ...]]:
     """Design the deck with every board that could serve and take the one that costs least in all.
 
     Packs, supports, screws and hours are compared together, because narrow boards are cheap themselves and
     dear in pedestals. A board chosen by the office is used as it is; the checks say what is wrong with it.
 
     Args:
-        survey: The hatch boards must pass. Record. [mm]
-        price_book: The boards and all that goes with them. Record. [GBP]
-        choices: The board chosen, if any, and conditions. Record. [-]
-        supported: Every zone with what raises it. Sequence. [mm]
-        vat_not_reclaimed_percent: VAT that an unregistered firm keeps paying. Scalar. [per cent]
+        inputs: The loft, the price book, the choices and every zone with what raises it. Record. [-]
 
     Returns:
         The deck with the board taken, and every board looked at. Pair. [GBP]
 
     Raises:
-        Refusal: The board chosen is not in the price book.
+        Refusal: The board chosen is not in the price book, or something that any board needs is missing.
 
     Source:
         Common practice, no source: whole costs compared; NHBC Standards 6.4.19 for spans.
     """
     designed: list[DeckWithBoard] = []
     passed_over: list[BoardAlternative] = []
-    for board in _boards_to_try(price_book, choices):
-        unfit = (
-            "" if choices.board_code else _why_unfit(board, survey, supported, Part.HATCH in choices.parts)
-        )
+    refusals: list[Refusal] = []
+    for board in _boards_to_try(inputs):
+        unfit = _why_unfit(board, inputs)
         if unfit:
             passed_over.append(_alternative(board, why=unfit))
-        else:
-            designed.append(
-                _deck_with(board, survey, price_book, choices, supported, vat_not_reclaimed_percent)
-            )
+            continue
+        try:
+            designed.append(_deck_with(board, inputs, designed))
+        except Refusal as refusal:
+            refusals.append(refusal)
+            passed_over.append(_alternative(board, why=f"the price book {refusal.requirement}"))
+    if refusals and not designed:
+        raise Refusals(refusals)
     if not designed:
-        board = max(
-            price_book.of_kind(Board), key=lambda each: (each.max_joist_centres_mm, each.thickness_mm)
-        )
+        boards = inputs.price_book.of_kind(Board)
+        board = max(boards, key=lambda each: (each.max_joist_centres_mm, each.thickness_mm))
         passed_over = [each for each in passed_over if each.board_code != board.code]
-        designed.append(_deck_with(board, survey, price_book, choices, supported, vat_not_reclaimed_percent))
+        designed.append(_deck_with(board, inputs, ()))
     best = min(designed, key=lambda deck: (len(deck.unlaid), deck.cost.value))
     return best, (*(_compared(deck, best) for deck in designed), *passed_over)
 
 
-def _boards_to_try(price_book: PriceBook, choices: Choices) -> tuple[Board, ...]:
-    boards = price_book.of_kind(Board)
-    if choices.board_code is None:
+def _boards_to_try(inputs: DeckInputs) -> tuple[Board, ...]:
+    boards, code = inputs.price_book.of_kind(Board), inputs.choices.board_code
+    if code is None:
         return boards
-    wanted = tuple(board for board in boards if board.code == choices.board_code)
+    wanted = tuple(board for board in boards if board.code == code)
     if not wanted:
         codes = ", ".join(board.code for board in boards)
         raise Refusal("choices.board_code", f"must be a board of the price book: {codes}")
     return wanted
 
 
-def _why_unfit(
-    board: Board, survey: Survey, supported: Sequence[tuple[ZoneFrame, Support]], new_hatch: bool
-) -> str:
-    widest = max((frame.widest_bay_mm for frame, support in supported if support.pedestal), default=0)
+def _why_unfit(board: Board, inputs: DeckInputs) -> str:
+    if inputs.choices.board_code:
+        return ""
+    bays = [frame.widest_bay_mm for frame, support in inputs.supported if support.pedestal]
+    widest = max(bays, default=0)
     if widest > board.max_joist_centres_mm:
         return f"joists lie up to {widest} mm apart, outside the {board.max_joist_centres_mm} mm it allows"
     table = greatest_centres_mm(board.thickness_mm)
     if table is None or widest > table:
         limit = f"{table} mm for {board.thickness_mm} mm boards" if table else "which starts at 18 mm boards"
         return f"joists lie up to {widest} mm apart, outside the published table ({limit})"
-    opening = sorted(survey.hatch.clear_sides_mm)
-    if not new_hatch and (board.cover_width_mm > opening[1] or board.thickness_mm > opening[0]):
-        return f"{board.cover_width_mm} mm wide, it does not pass a hatch of {opening[1]} × {opening[0]} mm"
-    return ""
+    short, long = sorted(inputs.survey.hatch.clear_sides_mm)
+    passes = board.cover_width_mm <= long and board.thickness_mm <= short
+    if passes or Part.HATCH in inputs.choices.parts:
+        return ""
+    return f"{board.cover_width_mm} mm wide, it does not pass a hatch of {long} × {short} mm"
 
 
-def _deck_with(
-    board: Board,
-    survey: Survey,
-    price_book: PriceBook,
-    choices: Choices,
-    supported: Sequence[tuple[ZoneFrame, Support]],
-    vat_percent: Decimal,
-) -> DeckWithBoard:
-    zones = tuple(design_zone(frame, board, support, survey.hatch.outline) for frame, support in supported)
-    take_off = deck_take_off(zones, board, price_book)
-    bought = purchases(take_off, price_book, vat_not_reclaimed_percent=vat_percent)
-    hours = labour(deck_works(zones), price_book, choices.conditions)
-    costs = [line.cost for line in (*bought, *hours)]
+def _deck_with(board: Board, inputs: DeckInputs, designed: Sequence[DeckWithBoard]) -> DeckWithBoard:
+    hatch = inputs.survey.hatch.outline
+    laid = [zone for deck in designed for zone in deck.zones]
+    zones = tuple(design_zone(frame, board, support, hatch, laid=laid) for frame, support in inputs.supported)
+    take_off = deck_take_off(zones, board, inputs.price_book)
+    bought = purchases(
+        take_off, inputs.price_book, vat_not_reclaimed_percent=inputs.vat_not_reclaimed_percent
+    )
+    hours = labour(deck_works(zones), inputs.price_book, inputs.choices.conditions)
+    costs = [*(line.cost for line in bought), *(line.cost for line in hours)]
     total = sum((cost.value for cost in costs), Decimal("0.00"))
     working = Working("materials + hours of the deck", tuple(map(worked_out, costs)), ARITHMETIC)
     return DeckWithBoard(

@@ -6,12 +6,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from estimating.alternatives import BoardAlternative, DeckWithBoard, choose_board
+from estimating.alternatives import BoardAlternative, DeckInputs, DeckWithBoard, choose_board
 from estimating.checks.all import check
 from estimating.checks.verdicts import Checks
 from estimating.choices import Choices, Part
 from estimating.design.assemble import assemble
-from estimating.design.design import Design, InsulationDesign
+from estimating.design.design import Design
 from estimating.design.insulation import design_insulation
 from estimating.design.supports import choose_support
 from estimating.design.zones import zone_frames
@@ -67,16 +67,23 @@ def estimate(survey: Survey, price_book: PriceBook, choices: Choices) -> Estimat
     refuse_if_missing(survey, price_book, choices)
     frames = zone_frames(survey, choices)
     insulation = design_insulation(survey, price_book, choices)
-    supported = [
+    supported = tuple(
         (frame, choose_support(survey, price_book, choices, frame.joist_field, insulation.layers))
         for frame in frames
-    ]
+    )
     vat_kept = _vat_not_reclaimed(survey, price_book, choices)
     deck, alternatives = choose_board(
-        survey, price_book, choices, supported, vat_not_reclaimed_percent=vat_kept
+        DeckInputs(
+            survey=survey,
+            price_book=price_book,
+            choices=choices,
+            supported=supported,
+            vat_not_reclaimed_percent=vat_kept,
+        )
     )
-    design = assemble(survey, deck.zones, deck.board, insulation)
-    quantities = _quantities(survey, price_book, choices, insulation, deck, vat_kept)
+    design = assemble(survey, price_book, choices, deck.zones, insulation)
+    others = tuple(extras(survey, price_book, choices, insulation))
+    quantities = _quantities(price_book, choices, deck, others, vat_kept)
     return Estimate(
         survey=survey,
         price_book=price_book,
@@ -100,24 +107,25 @@ def _vat_not_reclaimed(survey: Survey, price_book: PriceBook, choices: Choices) 
 
 
 def _quantities(
-    survey: Survey,
     price_book: PriceBook,
     choices: Choices,
-    insulation: InsulationDesign,
     deck: DeckWithBoard,
+    others: Sequence[PartCount],
     vat_kept: Decimal,
 ) -> Quantities:
-    counts: Sequence[PartCount] = tuple(extras(survey, price_book, choices, insulation))
-    take_off = tuple(line for count in counts for line in count.take_off)
-    works = (Work(Part.VISIT, Task.PREPARE), *(work for count in counts for work in count.works))
+    """The deck was counted when its board was chosen; everything else is counted here and set beside it."""
+    take_off = tuple(line for count in others for line in count.take_off)
+    works = (Work(Part.VISIT, Task.PREPARE), *(work for count in others for work in count.works))
     bought = (*deck.purchases, *purchases(take_off, price_book, vat_not_reclaimed_percent=vat_kept))
-    hours = (*deck.labour, *labour(works, price_book, choices.conditions))
     in_order = list(Part)
-    hours = tuple(sorted(hours, key=lambda line: in_order.index(line.part)))
+    hours = sorted(
+        (*deck.labour, *labour(works, price_book, choices.conditions)),
+        key=lambda line: in_order.index(line.part),
+    )
     return Quantities(
         take_off=(*deck.take_off, *take_off),
         purchases=bought,
-        labour=hours,
+        labour=tuple(hours),
         charges=charges(price_book, choices),
         hours=hours_in_all(hours),
         weight_kg=weight_in_all(bought),
@@ -129,4 +137,6 @@ def _price(
 ) -> Price:
     words = descriptions(design, quantities, choices)
     lines = price_lines(survey, price_book, choices, quantities, words)
-    return offer(lines, choices.taken_parts, price_book.pricing, notices=notices(lines, survey, price_book, choices))
+    return offer(
+        lines, choices.taken_parts, price_book.pricing, notices=notices(lines, survey, price_book, choices)
+    )

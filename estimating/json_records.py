@@ -24,7 +24,7 @@ _NUMBER = re.compile(r"-?\d+(\.\d+)?")
 _UNREADABLE = object()
 
 
-def as_json(value: object) -> Json:
+def as_json(value: object) -> Json:  # noqa: PLR0911 - one line for each kind of value
     """Write a record, or anything it holds, as values that json.dumps takes.
 
     Args:
@@ -103,7 +103,7 @@ class _Reader:
     def __init__(self) -> None:
         self.needs = Requirements()
 
-    def read(self, hint: Any, given: object, path: str) -> Any:
+    def read(self, hint: Any, given: object, path: str) -> Any:  # noqa: PLR0911 - one for each kind of hint
         origin, arguments = get_origin(hint), get_args(hint)
         if origin in (Union, UnionType):
             return self._one_of(arguments, given, path)
@@ -189,7 +189,11 @@ class _Reader:
             return None
         hints = tuple(hint for hint in hints if hint is not NoneType)
         if str in hints and len(hints) > 1:  # an input of a working: text that reads as a number is one
-            return given if isinstance(given, str) and not _NUMBER.fullmatch(given) else self._number(given, path)
+            return (
+                given
+                if isinstance(given, str) and not _NUMBER.fullmatch(given)
+                else self._number(given, path)
+            )
         kinds = {get_origin(hint) or hint for hint in hints}
         if len(kinds) == 1:
             return self.read(hints[0], given, path)

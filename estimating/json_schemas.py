@@ -46,7 +46,9 @@ def _form_schema(record: type, name: str) -> dict[str, Any]:
     return {"$schema": "https://json-schema.org/draft/2020-12/schema", **top, "$defs": definitions}
 
 
-def _schema(hint: Any, definitions: dict[str, Any]) -> dict[str, Any]:
+def _schema(  # noqa: PLR0911 - one line for each kind of hint
+    hint: Any, definitions: dict[str, Any]
+) -> dict[str, Any]:
     origin, arguments = get_origin(hint), get_args(hint)
     if origin in (Union, UnionType):
         return {"anyOf": [_schema(each, definitions) for each in arguments]}

@@ -144,7 +144,7 @@ def default(name: str, value: Number | str, unit: str = "") -> Given:
     return Given(name, value, unit, Origin.DEFAULT)
 
 
-def worked_out(figure: Figure[Value_co]) -> Given:
+def worked_out(figure: Figure[int] | Figure[float] | Figure[Decimal]) -> Given:
     """Give an input that is itself a figure with its own working.
 
     Args:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from decimal import Decimal
 
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
@@ -13,8 +14,9 @@ from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.trusses import truss_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
 from estimating.choices import Choices, Part
+from estimating.design.assemble import batten_fraction
 from estimating.design.design import Design
-from estimating.design.insulation import least_insulated_field, slabs
+from estimating.design.insulation import as_it_lies, least_insulated_field
 from estimating.price_book import Board, PriceBook
 from estimating.survey import Severity, Survey
 from estimating.working import Figure
@@ -56,11 +58,11 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
 
 
 def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Design) -> Heat:
-    layers = design.insulation.layers
-    joists = least_insulated_field(survey, layers, price_book)
-    proposed = slabs(survey, joists, layers, price_book)
-    as_found = ceiling_u_value(survey, joists, slabs(survey, joists, (), price_book))
-    as_proposed = ceiling_u_value(survey, joists, proposed)
+    proposed = as_it_lies(survey, design.insulation.layers, price_book)
+    joists = least_insulated_field(survey, proposed)
+    battens = batten_fraction(design.zones, price_book)
+    as_found = ceiling_u_value(survey, joists, as_it_lies(survey, (), price_book))
+    as_proposed = ceiling_u_value(survey, joists, proposed, batten_fraction=battens)
     return Heat(
         as_found=_named("U-value as found", as_found),
         as_proposed=_named("U-value as proposed", as_proposed),
@@ -70,7 +72,7 @@ def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
 
 
 def _named(name: str, figure: Figure[Decimal]) -> Figure[Decimal]:
-    return Figure(name, figure.value, figure.unit, figure.working)
+    return replace(figure, name=name)
 
 
 def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Verdict]:
@@ -85,13 +87,14 @@ def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Ver
     source = heat.as_proposed.working.source
     yield Verdict(subject="heat", severity=severity, words=words, source=source, figure=heat.as_proposed)
     times = heat.squashed.value / heat.as_proposed.value
+    squashed = to_two_figures(heat.squashed.value)
     if times > 1:
         yield Verdict(
             subject="heat",
             severity=Severity.NOTE,
             words=(
-                f"Boards laid on the joists would squash the insulation: about {times:.1f} times the heat lost "
-                f"through the ceiling under the deck ({to_two_figures(heat.squashed.value)} W/m²K, an estimate)."
+                f"Boards laid on the joists would squash the insulation: about {times:.1f} times the heat "
+                f"lost through the ceiling under the deck ({squashed} W/m²K, an estimate)."
             ),
             source=heat.squashed.working.source,
             figure=heat.squashed,
@@ -101,9 +104,10 @@ def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Ver
 def _step_verdicts(design: Design) -> Iterator[Verdict]:
     heights = {zone.support_height_mm.value for zone in design.zones}
     if len(heights) > 1:
+        words = " and ".join(f"{height} mm" for height in sorted(heights))
         yield Verdict(
             subject="deck",
             severity=Severity.NOTE,
-            words=f"Zones stand on supports of different heights ({', '.join(f'{h} mm' for h in sorted(heights))}).",
+            words=f"Zones stand on supports of different heights: {words}.",
             source="common practice, no source",
         )

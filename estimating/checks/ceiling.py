@@ -2,25 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_UP, Decimal
 
+from estimating.checks.heat.resistance import Slab, resistance_limits_m2k_w, slab
+from estimating.published.conductivities import PLASTERBOARD, SOFTWOOD
+from estimating.published.squashed_wool import POWER
+from estimating.published.squashed_wool import SOURCE as SQUASHING_SOURCE
+from estimating.published.surface_resistances import (
+    INSIDE_SURFACE_UPWARD,
+    OUTSIDE_SURFACE,
+    ROOF_SPACE_TILED_BARE,
+    ROOF_SPACE_TILED_WITH_FELT,
+)
+from estimating.published.surface_resistances import SOURCE as SURFACES_SOURCE
+from estimating.published.timber_fractions import ADDITIONAL_TIMBERS
+from estimating.published.timber_fractions import SOURCE as TIMBER_SOURCE
 from estimating.survey import JoistField, Survey, Underlay
 from estimating.working import Figure, Given, Origin, Working, measured, published
 
-INSIDE_SURFACE_M2K_W = 0.10
-OUTSIDE_SURFACE_M2K_W = 0.04
-ROOF_SPACE_M2K_W = {Underlay.NONE: 0.06, Underlay.NON_BREATHING: 0.20, Underlay.BREATHING: 0.20}
-PLASTERBOARD_W_MK = 0.21
-SOFTWOOD_W_MK = 0.13
-EXTRA_TIMBER = Decimal("0.01")
-SQUASHING_POWER = 0.686
-_SOURCE = "BS EN ISO 6946 combined method; BR 443 (2019) 3.8, 3.9, 4.2 and 4.5"
+_SOURCE = f"BS EN ISO 6946 combined method; {SURFACES_SOURCE}; {TIMBER_SOURCE}; {PLASTERBOARD.source}"
+_NO_BATTENS = Decimal(0)
 
 
 @dataclass(frozen=True, slots=True)
-class Slab:
+class Insulation:
     """One thickness of insulation; `across` the joists, or between them as far as they reach."""
 
     name: str
@@ -43,114 +50,120 @@ def timber_fraction(joist_field: JoistField) -> Decimal:
     """
     lines = joist_field.centre_lines_mm
     mean = Decimal(lines[-1] - lines[0]) / (len(lines) - 1)
-    return (joist_field.width_mm / mean + EXTRA_TIMBER).quantize(Decimal("0.0001"))
+    return (joist_field.width_mm / mean + Decimal(str(ADDITIONAL_TIMBERS))).quantize(Decimal("0.0001"))
 
 
-def ceiling_u_value(survey: Survey, joist_field: JoistField, slabs: Sequence[Slab]) -> Figure[Decimal]:
+def ceiling_u_value(
+    survey: Survey,
+    joist_field: JoistField,
+    insulation: Sequence[Insulation],
+    *,
+    batten_fraction: Decimal = _NO_BATTENS,
+) -> Figure[Decimal]:
     """Give the U-value of the ceiling under one joist field.
+
+    Battens cross what lies across the joists, as joists cross what lies between them; pedestals of plastic
+    need no correction.
 
     Args:
         survey: The plasterboard and the roof's underlay. Record. [mm]
         joist_field: The joists that bridge what lies between them. Record. [mm]
-        slabs: The insulation, lowest first. Sequence. [mm, W/mK]
+        insulation: The insulation, lowest first. Sequence. [mm, W/mK]
+        batten_fraction: The share of the deck's area that is battens. Scalar. [-]
 
     Returns:
-        The U-value. Scalar. [W/m2K]
+        The U-value, to four places. Scalar. [W/m2K]
 
     Source:
-        BS EN ISO 6946 combined method; BR 443 (2019); resistance of the roof space as used in TGD L 2022 A3.
+        BS EN ISO 6946 combined method; BR 443 (2019); resistance of the roof space as in TGD L 2022 A3.
     """
     fraction = timber_fraction(joist_field)
-    roof_space = ROOF_SPACE_M2K_W[survey.roof.underlay]
-    board = float(survey.plasterboard_mm) / 1000 / PLASTERBOARD_W_MK
-    bridged, plain = _resistances(slabs, joist_field.depth_mm)
-    plain += INSIDE_SURFACE_M2K_W + board + roof_space + OUTSIDE_SURFACE_M2K_W
-    u_value = 1 / _combined(float(fraction), plain, bridged)
+    bare = survey.roof.underlay is Underlay.NONE
+    roof_space = ROOF_SPACE_TILED_BARE if bare else ROOF_SPACE_TILED_WITH_FELT
+    slabs = (
+        slab(float(survey.plasterboard_mm), PLASTERBOARD.conductivity_w_mk),
+        *_slabs(insulation, joist_field.depth_mm, float(fraction), float(batten_fraction)),
+    )
+    surfaces = INSIDE_SURFACE_UPWARD + roof_space + OUTSIDE_SURFACE
+    upper, lower = resistance_limits_m2k_w(slabs, surfaces)
     inputs = (
-        published("inside surface", INSIDE_SURFACE_M2K_W, "m²K/W"),
+        published("inside surface", INSIDE_SURFACE_UPWARD, "m²K/W"),
         measured("plasterboard", survey.plasterboard_mm, "mm"),
-        *(_given(slab) for slab in slabs),
+        *(_given(each) for each in insulation),
         measured("joist depth", joist_field.depth_mm, "mm"),
         Given("timber fraction", fraction, "", Origin.WORKED_OUT),
-        published("timber conductivity", SOFTWOOD_W_MK, "W/mK"),
+        *((Given("batten fraction", batten_fraction, "", Origin.WORKED_OUT),) if batten_fraction else ()),
+        published("timber conductivity", SOFTWOOD.conductivity_w_mk, "W/mK"),
         published("roof space", roof_space, "m²K/W"),
-        published("outside surface", OUTSIDE_SURFACE_M2K_W, "m²K/W"),
+        published("outside surface", OUTSIDE_SURFACE, "m²K/W"),
     )
-    value = Decimal(u_value).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    value = Decimal(2 / (upper + lower)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
     formula = "1 / mean of the upper and lower limits of resistance"
     return Figure("U-value of the ceiling", value, "W/m²K", Working(formula, inputs, _SOURCE))
 
 
-def _given(slab: Slab) -> Given:
-    where = "across joists" if slab.across else "between joists"
-    return Given(
-        f"{slab.name} {where}",
-        f"{slab.thickness_mm} mm at {slab.conductivity_w_mk} W/mK",
-        "",
-        Origin.WORKED_OUT,
-    )
+def _given(each: Insulation) -> Given:
+    where = "across joists" if each.across else "between joists"
+    words = f"{each.thickness_mm} mm at {each.conductivity_w_mk} W/mK"
+    return Given(f"{each.name} {where}", words, "", Origin.WORKED_OUT)
 
 
-def _resistances(slabs: Iterable[Slab], depth_mm: int) -> tuple[list[tuple[float, float]], float]:
-    """The bridged thicknesses as (wool, timber) resistances, and the resistance that nothing bridges."""
-    bridged: list[tuple[float, float]] = []
-    plain, height_mm = 0.0, 0
-    for slab in slabs:
-        within = 0 if slab.across else max(0, min(slab.thickness_mm, depth_mm - height_mm))
-        wool = float(slab.conductivity_w_mk)
-        if within:
-            bridged.append((within / 1000 / wool, within / 1000 / SOFTWOOD_W_MK))
-        plain += (slab.thickness_mm - within) / 1000 / wool
-        height_mm += slab.thickness_mm
-    return bridged, plain
+def _slabs(insulation: Sequence[Insulation], depth_mm: int, joists: float, battens: float) -> Iterator[Slab]:
+    """What lies between joists is crossed by them up to their tops; what lies above, by battens if any."""
+    height_mm = 0
+    for each in insulation:
+        wool = float(each.conductivity_w_mk)
+        within_mm = 0 if each.across else max(0, min(each.thickness_mm, depth_mm - height_mm))
+        above_mm = each.thickness_mm - within_mm
+        if within_mm:
+            yield _crossed(within_mm, wool, "joists", joists)
+        if above_mm:
+            yield _crossed(above_mm, wool, "battens", battens) if battens else slab(above_mm, wool)
+        height_mm += each.thickness_mm
 
 
-def _combined(fraction: float, plain: float, bridged: Iterable[tuple[float, float]]) -> float:
-    bridged = tuple(bridged)
-    through_wool = plain + sum(wool for wool, _ in bridged)
-    through_timber = plain + sum(timber for _, timber in bridged)
-    upper = 1 / ((1 - fraction) / through_wool + fraction / through_timber)
-    lower = plain + sum(1 / ((1 - fraction) / wool + fraction / timber) for wool, timber in bridged)
-    return (upper + lower) / 2
+def _crossed(thickness_mm: int, conductivity_w_mk: float, timber: str, fraction: float) -> Slab:
+    thickness_m = thickness_mm / 1000
+    return Slab(thickness_m / conductivity_w_mk, timber, thickness_m / SOFTWOOD.conductivity_w_mk, fraction)
 
 
-def squashed_u_value(survey: Survey, joist_field: JoistField, slabs: Sequence[Slab]) -> Figure[Decimal]:
+def squashed_u_value(
+    survey: Survey, joist_field: JoistField, insulation: Sequence[Insulation]
+) -> Figure[Decimal]:
     """Give the U-value were the same insulation squashed to the joist tops by a deck laid on them.
 
     Args:
         survey: The plasterboard and the roof's underlay. Record. [mm]
         joist_field: The joists. Record. [mm]
-        slabs: The insulation before squashing, lowest first. Sequence. [mm, W/mK]
+        insulation: The insulation before squashing, lowest first. Sequence. [mm, W/mK]
 
     Returns:
-        The U-value. Scalar. [W/m2K]
+        The U-value, an estimate. Scalar. [W/m2K]
 
     Source:
         R = R0 (t / t0)^0.686, fitted to tests by the National Physical Laboratory (270 mm squashed to 100 mm
         keeps 3.09 of 6.11 m²K/W), read second hand; an estimate.
     """
-    depth, whole = joist_field.depth_mm, sum(slab.thickness_mm for slab in slabs)
+    depth, whole = joist_field.depth_mm, sum(each.thickness_mm for each in insulation)
     if whole <= depth:
-        return ceiling_u_value(survey, joist_field, slabs)
-    resistance = sum(slab.thickness_mm / 1000 / float(slab.conductivity_w_mk) for slab in slabs)
-    left = resistance * (depth / whole) ** SQUASHING_POWER
+        return ceiling_u_value(survey, joist_field, insulation)
+    resistance = sum(each.thickness_mm / 1000 / float(each.conductivity_w_mk) for each in insulation)
+    left = resistance * (depth / whole) ** POWER
     conductivity = Decimal(depth / 1000 / left).quantize(Decimal("0.0001"))
-    squashed = ceiling_u_value(
-        survey, joist_field, (Slab("all insulation squashed", depth, conductivity, False),)
-    )
+    flat = Insulation("all insulation squashed", depth, conductivity, across=False)
+    squashed = ceiling_u_value(survey, joist_field, (flat,))
+    before = Decimal(resistance).quantize(Decimal("0.001"))
     inputs = (
-        *squashed.working.inputs,
         Given("insulation before", whole, "mm", Origin.WORKED_OUT),
-        Given(
-            "resistance before", Decimal(resistance).quantize(Decimal("0.001")), "m²K/W", Origin.WORKED_OUT
-        ),
-        published("power", SQUASHING_POWER),
+        Given("resistance before", before, "m²K/W", Origin.WORKED_OUT),
+        published("power", POWER),
+        *squashed.working.inputs,
     )
     formula = (
         "resistance of the insulation × (joist depth / insulation before) ^ power, then "
         f"{squashed.working.formula}"
     )
-    working = Working(formula, inputs, f"{_SOURCE}; squashing by NPL tests, read second hand: an estimate")
+    working = Working(formula, inputs, f"{_SOURCE}; {SQUASHING_SOURCE}")
     return Figure("U-value were it squashed", squashed.value, "W/m²K", working)
 
 

@@ -54,8 +54,8 @@ def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
             subject="flues and chimneys",
             severity=Severity.CAUTION,
             words=(
-                "Keep boards clear of the chimney or flue and leave every joint of a gas flue in sight. Ask a "
-                "registered gas engineer where in doubt."
+                "Keep boards clear of the chimney or flue and leave every joint of a gas flue in sight. Ask "
+                "a registered gas engineer where in doubt."
             ),
             source=_FLUE_SOURCE,
         )
@@ -64,8 +64,8 @@ def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
             subject="downlights",
             severity=Severity.CAUTION,
             words=(
-                f"{survey.downlights} downlights below and no covers offered: do not lay insulation over them. "
-                "Ask a registered electrician."
+                f"{survey.downlights} downlights below and no covers offered: do not lay insulation over "
+                "them. Ask a registered electrician."
             ),
             source="BS EN 60598 marks as read in a maker's table; common practice, no source",
         )
@@ -86,8 +86,8 @@ def _hatch_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
             subject="hatch",
             severity=Severity.CAUTION,
             words=(
-                f"The hatch is {sides[0]} × {sides[1]} mm clear, less than the {LEAST_OPENING_MM} mm each way "
-                "asked for in new homes: think of a new one."
+                f"The hatch is {sides[0]} × {sides[1]} mm clear, less than the {LEAST_OPENING_MM} mm each "
+                "way asked for in new homes: think of a new one."
             ),
             source=_HATCH_SOURCE,
         )
@@ -95,13 +95,13 @@ def _hatch_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
         yield Verdict(
             subject="hatch",
             severity=Severity.CAUTION,
-            words="The hatch is over the stairs: guard the landing or stage it, secure the ladder, work in twos.",
+            words="The hatch is over the stairs: guard the landing or stage it, and work in twos.",
             source="Work at Height Regulations 2005 Schedule 6; NHBC Standards 2020 7.2.12",
         )
     if Part.HATCH in choices.parts and survey.roof.kind is RoofKind.CUT:
         yield Verdict(
             subject="hatch",
             severity=Severity.CAUTION,
-            words="A new hatch between joists needs no cut joist; where one must be cut, ask a structural engineer.",
+            words="A new hatch goes between joists; where one must be cut, ask a structural engineer.",
             source="common practice, no source",
         )

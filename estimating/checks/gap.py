@@ -29,9 +29,9 @@ def gap_verdicts(zones: Iterable[ZoneDesign], least_gap: int) -> Iterator[Verdic
         if short > 0:
             severity = Severity.STOP
             words = (
-                f"Zone {zone.zone}: the highest support in the price book is {zone.support_height_mm.value} mm, "
-                f"{short} mm short of clearing the insulation by {least_gap} mm. Add a higher one to the price "
-                "book, or lay thinner insulation."
+                f"Zone {zone.zone}: the highest support in the price book is {zone.support_height_mm.value} "
+                f"mm, {short} mm short of clearing the insulation by {least_gap} mm. Add a higher one to the "
+                "price book, or lay thinner insulation."
             )
         else:
             severity = Severity.NOTE

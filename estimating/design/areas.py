@@ -68,7 +68,7 @@ def area_under_deck_m2(survey: Survey) -> Figure[Decimal]:
 
 
 def open_loft_area_m2(survey: Survey) -> Figure[Decimal]:
-    """Give the area to insulate beside the deck: the loft, less its zones, the hatch, chimneys, flues and tanks.
+    """Give the area to insulate beside the deck: the loft less zones, hatch, chimneys, flues and tanks.
 
     Args:
         survey: The loft as measured. Record. [mm]

@@ -3,33 +3,46 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
+from estimating.checks.ceiling import ceiling_u_value, meets
+from estimating.choices import Choices
 from estimating.design.areas import open_loft_area_m2
 from estimating.design.design import Design, InsulationDesign, ZoneDesign
-from estimating.design.insulation import finished_depth_mm
-from estimating.price_book import Board
+from estimating.design.insulation import as_it_lies, finished_depth_mm, least_insulated_field
+from estimating.price_book import Batten, Board, PriceBook
 from estimating.survey import Survey
 from estimating.working import ARITHMETIC, Figure, Working, from_price_book, measured, worked_out
 
 
 def assemble(
-    survey: Survey, zones: Sequence[ZoneDesign], board: Board, insulation: InsulationDesign
+    survey: Survey,
+    price_book: PriceBook,
+    choices: Choices,
+    zones: Sequence[ZoneDesign],
+    insulation: InsulationDesign,
 ) -> Design:
     """Put the zones and the insulation together and give the figures that hold for the whole deck.
 
     Args:
         survey: The loft as measured. Record. [mm]
-        zones: The zones designed. Sequence. [mm]
-        board: The board they are laid with. Record. [mm]
+        price_book: The board, the battens and the rolls. Record. [mm]
+        choices: The target. Record. [W/m2K]
+        zones: The zones designed, all with one board. Sequence. [mm]
         insulation: The insulation designed. Record. [mm]
 
     Returns:
         The design. Record. [mm]
 
     Source:
-        Geometry.
+        Geometry; the target as in checks.ceiling.
     """
+    lying = as_it_lies(survey, insulation.layers, price_book)
+    joists = least_insulated_field(survey, lying)
+    u_value = ceiling_u_value(survey, joists, lying, batten_fraction=batten_fraction(zones, price_book))
+    insulation = replace(insulation, meets_target=meets(u_value.value, choices.target_u_w_m2k))
+    board = next(each for each in price_book.of_kind(Board) if each.code == zones[0].board_code)
     area = sum((zone.deck_area_m2.value for zone in zones), Decimal("0.00"))
     areas = tuple(worked_out(zone.deck_area_m2) for zone in zones)
     return Design(
@@ -40,6 +53,29 @@ def assemble(
         deck_top_above_joist_mm=_deck_top(zones, board),
         gap_above_insulation_mm=_least_gap(survey, zones, insulation),
     )
+
+
+def batten_fraction(zones: Sequence[ZoneDesign], price_book: PriceBook) -> Decimal:
+    """Give the share of the deck's area that battens take up, where they lie closest.
+
+    Args:
+        zones: The zones designed. Sequence. [mm]
+        price_book: The battens. Record. [mm]
+
+    Returns:
+        The fraction, 0 on pedestals. Scalar. [-]
+
+    Source:
+        BR 443 (2019) 4.5: width / centres.
+    """
+    widths = {batten.code: batten.width_mm for batten in price_book.of_kind(Batten)}
+    fractions = [Decimal(0)]
+    for zone in zones:
+        lines = zone.problem.joist_lines
+        if zone.battens and len(lines) > 1:
+            centres = Decimal(lines[-1] - lines[0]) / (len(lines) - 1)
+            fractions.append((widths[zone.support_code] / centres).quantize(Decimal("0.0001")))
+    return max(fractions)
 
 
 def _deck_top(zones: Sequence[ZoneDesign], board: Board) -> Figure[int]:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from estimating.design.areas import region_area_m2
@@ -24,7 +25,14 @@ from estimating.published.panel_centres import greatest_centres_mm
 from estimating.working import Figure, Working, measured
 
 
-def design_zone(frame: ZoneFrame, board: Board, support: Support, hatch: Polygon) -> ZoneDesign:
+def design_zone(
+    frame: ZoneFrame,
+    board: Board,
+    support: Support,
+    hatch: Polygon,
+    *,
+    laid: Iterable[ZoneDesign] = (),
+) -> ZoneDesign:
     """Lay one board over one zone and place what carries it.
 
     Where no layout keeps every rule the zone still has its supports and setting out, and says why it has no
@@ -35,6 +43,7 @@ def design_zone(frame: ZoneFrame, board: Board, support: Support, hatch: Polygon
         board: The board. Record. [mm]
         support: What raises the deck. Record. [mm]
         hatch: The hatch on plan, where the crew comes up. Polygon. [mm]
+        laid: Zones laid before; one laid with a board of the same face is not laid again. Sequence. [mm]
 
     Returns:
         The zone designed. Record. [mm]
@@ -57,6 +66,9 @@ def design_zone(frame: ZoneFrame, board: Board, support: Support, hatch: Polygon
         )
         stretches = batten_stretches(frame.outline, holes, lines)
     problem = layout_problem(frame, board, lines, support.pedestal)
+    for zone in laid:
+        if _laid_alike(zone.problem, problem):
+            return replace(zone, board_code=board.code, problem=problem)
     found = lay_boards(problem)
     layout = found if isinstance(found, Layout) else None
     pedestals = _pedestals(frame, problem, support) if support.pedestal else ()
@@ -87,6 +99,18 @@ def design_zone(frame: ZoneFrame, board: Board, support: Support, hatch: Polygon
         support_needed_mm=support.needed_mm,
         deck_area_m2=_deck_area_m2(frame),
     )
+
+
+def _laid_alike(one: LayoutProblem, other: LayoutProblem) -> bool:
+    """Whether two problems differ in nothing but the board's code, thickness and price."""
+    face = replace(
+        one.product,
+        code=other.product.code,
+        thickness_mm=other.product.thickness_mm,
+        price_pence=other.product.price_pence,
+        pack_size=other.product.pack_size,
+    )
+    return face == other.product and replace(one, product=face) == other
 
 
 def _pedestals(frame: ZoneFrame, problem: LayoutProblem, support: Support) -> tuple[PlacedPedestal, ...]:

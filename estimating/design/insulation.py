@@ -11,11 +11,11 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import combinations_with_replacement
 
-from estimating.checks.ceiling import Slab, ceiling_u_value, meets
-from estimating.choices import Choices, Part
+from estimating.checks.ceiling import Insulation, ceiling_u_value, meets
+from estimating.choices import Choices, Part, RaiseWith
 from estimating.design.areas import area_under_deck_m2, open_loft_area_m2
 from estimating.design.design import InsulationDesign, InsulationLayer
-from estimating.price_book import InsulationRoll, PriceBook, Task
+from estimating.price_book import Batten, InsulationRoll, PriceBook, Task
 from estimating.survey import JoistField, Survey
 from estimating.working import (
     ARITHMETIC,
@@ -25,10 +25,10 @@ from estimating.working import (
     chosen,
     from_price_book,
     measured,
-    worked_out,
 )
 
 _NOTHING = Decimal("0.00")
+LIKELY_BATTEN_CENTRES_MM = 600
 Rolls = tuple[InsulationRoll, ...]
 
 
@@ -68,8 +68,11 @@ def design_insulation(survey: Survey, price_book: PriceBook, choices: Choices) -
     if Part.INSULATION in choices.parts:
         combination = _cheapest_that_meets(survey, price_book, choices)
     layers = _layers(survey, choices, combination)
-    worst = least_insulated_field(survey, layers, price_book)
-    u_value = ceiling_u_value(survey, worst, slabs(survey, worst, layers, price_book))
+    lying = as_it_lies(survey, layers, price_book)
+    worst = least_insulated_field(survey, lying)
+    u_value = ceiling_u_value(
+        survey, worst, lying, batten_fraction=likely_batten_fraction(price_book, choices)
+    )
     return InsulationDesign(
         existing_depth_mm=survey.insulation.depth_mm,
         layers=layers,
@@ -127,45 +130,42 @@ def finished_depth_mm(survey: Survey, layers: Sequence[InsulationLayer], joist_d
     return Figure("finished insulation", depth, "mm", Working(formula, tuple(inputs), ARITHMETIC))
 
 
-def slabs(
-    survey: Survey, joist_field: JoistField, layers: Sequence[InsulationLayer], price_book: PriceBook
-) -> tuple[Slab, ...]:
+def as_it_lies(
+    survey: Survey, layers: Sequence[InsulationLayer], price_book: PriceBook
+) -> tuple[Insulation, ...]:
     """List the insulation from the ceiling up, as heat passes through it.
 
     Args:
         survey: What lies there now. Record. [mm]
-        joist_field: The joists it lies between. Record. [mm]
         layers: The layers to lay. Sequence. [mm]
         price_book: The rolls they are cut from. Record. [W/mK]
 
     Returns:
-        The slabs, lowest first. Sequence. [mm, W/mK]
+        The insulation, lowest first. Sequence. [mm, W/mK]
 
     Source:
         Geometry.
     """
     held = {roll.code: roll for roll in price_book.of_kind(InsulationRoll)}
     added = [(held[layer.roll_code], layer.between) for layer in layers]
-    return tuple(_slabs(survey, added))
+    return tuple(_lying(survey, added))
 
 
-def _slabs(survey: Survey, rolls: Iterable[tuple[InsulationRoll, bool]]) -> Iterator[Slab]:
-    if survey.insulation.depth_mm:
-        there = survey.insulation
-        yield Slab(f"existing {there.material}", there.depth_mm, there.conductivity_w_mk, across=False)
+def _lying(survey: Survey, rolls: Iterable[tuple[InsulationRoll, bool]]) -> Iterator[Insulation]:
+    there = survey.insulation
+    if there.depth_mm:
+        name = f"existing {there.material}"
+        yield Insulation(name, there.depth_mm, there.conductivity_w_mk, across=False)
     for roll, between in rolls:
-        yield Slab(roll.description, roll.thickness_mm, roll.conductivity_w_mk, across=not between)
+        yield Insulation(roll.description, roll.thickness_mm, roll.conductivity_w_mk, across=not between)
 
 
-def least_insulated_field(
-    survey: Survey, layers: Sequence[InsulationLayer], price_book: PriceBook
-) -> JoistField:
+def least_insulated_field(survey: Survey, lying: Sequence[Insulation]) -> JoistField:
     """Find the joist field through which most heat would pass, so that the target is met in all of them.
 
     Args:
         survey: The loft as measured. Record. [mm]
-        layers: The layers to lay. Sequence. [mm]
-        price_book: The rolls they are cut from. Record. [W/mK]
+        lying: The insulation, lowest first. Sequence. [mm, W/mK]
 
     Returns:
         The joist field with the highest U-value. Record. [-]
@@ -175,10 +175,26 @@ def least_insulated_field(
     """
     if len(survey.joist_fields) == 1:
         return survey.joist_fields[0]
-    return max(
-        survey.joist_fields,
-        key=lambda each: ceiling_u_value(survey, each, slabs(survey, each, layers, price_book)).value,
-    )
+    return max(survey.joist_fields, key=lambda each: ceiling_u_value(survey, each, lying).value)
+
+
+def likely_batten_fraction(price_book: PriceBook, choices: Choices) -> Decimal:
+    """Give the share of the deck that battens will take up, before a board sets their centres.
+
+    Args:
+        price_book: The battens. Record. [mm]
+        choices: Pedestals or battens. Record. [-]
+
+    Returns:
+        The fraction, 0 on pedestals. Scalar. [-]
+
+    Source:
+        Own assumption: the widest batten at 600 mm; the finished design is checked with its own battens.
+    """
+    if choices.raise_with is RaiseWith.PEDESTALS:
+        return Decimal(0)
+    widest = max(batten.width_mm for batten in price_book.of_kind(Batten))
+    return (Decimal(widest) / LIKELY_BATTEN_CENTRES_MM).quantize(Decimal("0.0001"))
 
 
 def _cheapest_that_meets(survey: Survey, price_book: PriceBook, choices: Choices) -> _Combination:
@@ -189,11 +205,12 @@ def _cheapest_that_meets(survey: Survey, price_book: PriceBook, choices: Choices
     across = [(), *((roll,) for roll in rolls), *combinations_with_replacement(rolls, 2)]
     combinations = [_Combination(low, high) for low in between for high in across]
     labour = _labour_per_m2(price_book)
+    battens = likely_batten_fraction(price_book, choices)
     failed: dict[Rolls, Decimal] = {}
     for combination in sorted(combinations, key=lambda each: _cost_per_m2(each, choices, labour)):
         if combination.resistance <= failed.get(combination.between, Decimal(-1)):
             continue
-        if _reaches_target(survey, choices, combination):
+        if _reaches_target(survey, choices, combination, battens):
             return combination
         failed[combination.between] = combination.resistance
     return max(combinations, key=lambda each: each.resistance)
@@ -214,12 +231,12 @@ def _between(survey: Survey, rolls: Rolls) -> list[Rolls]:
     return [(thickest, thickest)]
 
 
-def _reaches_target(survey: Survey, choices: Choices, combination: _Combination) -> bool:
+def _reaches_target(survey: Survey, choices: Choices, combination: _Combination, battens: Decimal) -> bool:
     number_between = len(combination.between)
     rolls = [(roll, place < number_between) for place, roll in enumerate(combination.rolls)]
-    stack = tuple(_slabs(survey, rolls))
+    lying = tuple(_lying(survey, rolls))
     return all(
-        meets(ceiling_u_value(survey, each, stack).value, choices.target_u_w_m2k)
+        meets(ceiling_u_value(survey, each, lying, batten_fraction=battens).value, choices.target_u_w_m2k)
         for each in survey.joist_fields
     )
 
@@ -252,17 +269,8 @@ def _layers(survey: Survey, choices: Choices, combination: _Combination) -> tupl
             roll_code=roll.code,
             thickness_mm=roll.thickness_mm,
             between=place < len(combination.between),
-            deck_area_m2=_area(f"layer {place + 1} under the deck", under),
-            open_area_m2=_area(f"layer {place + 1} in the open loft", beside),
+            deck_area_m2=under,
+            open_area_m2=beside,
         )
         for place, roll in enumerate(combination.rolls)
     )
-
-
-def _area(name: str, area: Figure[Decimal]) -> Figure[Decimal]:
-    working = Working(
-        f"the whole of: {area.name}",
-        (worked_out(area),),
-        "common practice, no source: joists are not taken off",
-    )
-    return Figure(name, area.value, "m²", working)

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from math import ceil
 
 from estimating.choices import Choices, RaiseWith
@@ -65,7 +66,7 @@ class ZoneFrame:
     def widest_bay_mm(self) -> int:
         """The greatest distance between neighbouring joists under the zone."""
         lines = self.joist_lines
-        return max((b - a for a, b in zip(lines, lines[1:], strict=False)), default=0)
+        return max((b - a for a, b in pairwise(lines)), default=0)
 
 
 def zone_frames(survey: Survey, choices: Choices) -> tuple[ZoneFrame, ...]:

@@ -52,7 +52,7 @@ def offer(
         Refusal: A part was taken that is no option.
 
     Source:
-        Common practice, no source: minimum and rounding stand on lines of their own; totals as in price.totals.
+        Common practice, no source: minimum and rounding on lines of their own; totals as in price.totals.
     """
     fixed = sorted(taken_parts & {line.part for line in lines if not line.optional})
     if fixed:

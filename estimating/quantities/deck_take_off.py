@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
-from typing import TypeVar
 
 from estimating.amounts import PENNY
 from estimating.choices import Part
@@ -26,8 +25,6 @@ from estimating.working import (
     from_price_book,
     worked_out,
 )
-
-AnyNumber = TypeVar("AnyNumber", int, Decimal)
 
 
 def deck_take_off(
@@ -75,7 +72,7 @@ def deck_works(zones: Sequence[ZoneDesign]) -> tuple[Work, ...]:
     Source:
         Counted from the design.
     """
-    area = _sum("deck area", [zone.deck_area_m2 for zone in zones], "m²")
+    area = _deck_area_m2(zones)
     pieces = _count("pieces", [(zone.zone, len(zone.layout.pieces) if zone.layout else 0) for zone in zones])
     cuts = _count("saw cuts", [(zone.zone, sum(len(board.cuts) for board in zone.cuts)) for zone in zones])
     bearers = _count("edge bearers", [(zone.zone, len(zone.edge_bearers)) for zone in zones])
@@ -186,9 +183,19 @@ def _count(name: str, counts: Sequence[tuple[str, int]]) -> Figure[int]:
     return Figure(name, sum(count for _, count in counts), "", working)
 
 
-def _sum(name: str, figures: Sequence[Figure[AnyNumber]], unit: str = "") -> Figure[AnyNumber]:
-    working = Working("sum of the zones", tuple(worked_out(figure) for figure in figures), ARITHMETIC)
-    return Figure(name, sum(figure.value for figure in figures), unit, working)
+def _sum(name: str, figures: Sequence[Figure[int]]) -> Figure[int]:
+    """Add up what was counted zone by zone, keeping the rule it was counted by."""
+    first = figures[0].working
+    working = Working(f"sum of the zones; {first.formula}", tuple(map(worked_out, figures)), first.source)
+    if len(figures) == 1:
+        working = first
+    return Figure(name, sum(figure.value for figure in figures), "", working)
+
+
+def _deck_area_m2(zones: Sequence[ZoneDesign]) -> Figure[Decimal]:
+    inputs = tuple(worked_out(zone.deck_area_m2) for zone in zones)
+    area = sum((zone.deck_area_m2.value for zone in zones), Decimal("0.00"))
+    return Figure("deck area", area, "m²", Working("sum of the zones", inputs, ARITHMETIC))
 
 
 def _lengths(name: str, pieces: Sequence[int], batten: Batten) -> Figure[int]:

@@ -16,7 +16,7 @@ Side = tuple[Point, Point]
 
 
 def free_edge_m(survey: Survey) -> Figure[Decimal]:
-    """Give the length of deck edge that meets neither a wall nor another zone, and the hatch's edge within it.
+    """Give the length of deck edge at neither wall nor zone, and of the hatch's edge within the deck.
 
     Args:
         survey: The zones, the loft outline and the hatch. Record. [mm]

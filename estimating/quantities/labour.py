@@ -106,7 +106,9 @@ def _line(work: Work, price_book: PriceBook, slower: tuple[Given, ...]) -> Labou
         "h",
         Working(formula, inputs, COMMON_PRACTICE),
     )
-    return LabourLine(part=work.part, task=work.task, hours=hours, cost=_cost(work, hours, price_book))
+    return LabourLine(
+        part=work.part, task=work.task, amount=amount, hours=hours, cost=_cost(work, hours, price_book)
+    )
 
 
 def _cost(work: Work, hours: Figure[Decimal], price_book: PriceBook) -> Figure[Decimal]:

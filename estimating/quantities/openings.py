@@ -85,6 +85,6 @@ def _no_ladder(survey: Survey, choices: Choices) -> str:
         return f"hold a ladder, and none in the price book serves {height} mm through any hatch in it"
     long, short = sorted(survey.hatch.clear_sides_mm, reverse=True)
     return (
-        f"hold a ladder, and none in the price book serves {height} mm through an opening of {long} × {short} mm: "
-        "offer a new hatch too, or leave the ladder out"
+        f"hold a ladder, and none in the price book serves {height} mm through an opening of {long} × "
+        f"{short} mm: offer a new hatch too, or leave the ladder out"
     )

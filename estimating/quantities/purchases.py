@@ -8,6 +8,7 @@ from itertools import groupby
 from typing import TypeVar
 
 from estimating.amounts import to_penny
+from estimating.choices import Part
 from estimating.price_book import InsulationRoll, Length, PriceBook, Product
 from estimating.quantities.packs import packs_needed
 from estimating.quantities.quantities import Purchase, TakeOffLine
@@ -24,6 +25,7 @@ from estimating.working import (
     worked_out,
 )
 
+_ORDER = list(Part)
 AnyKind = TypeVar("AnyKind", bound=Product)
 
 
@@ -96,7 +98,7 @@ def purchases(
     Source:
         Common practice, no source: packs rounded up per item.
     """
-    ordered = sorted(take_off, key=lambda line: (list(type(line.part)).index(line.part), line.product_code))
+    ordered = sorted(take_off, key=lambda line: (_ORDER.index(line.part), line.product_code))
     return tuple(
         _purchase(list(lines), price_book, vat_not_reclaimed_percent)
         for _, lines in groupby(ordered, key=lambda line: (line.part, line.product_code))
@@ -134,7 +136,7 @@ def _sum_of(lines: Sequence[TakeOffLine]) -> Figure[Decimal]:
 
 def _cost(packs: Figure[int], product: Product, vat_percent: Decimal) -> Figure[Decimal]:
     cost = packs.value * product.pack_cost
-    given = (worked_out(packs), from_price_book("pack cost", product.pack_cost, "GBP"))
+    given: tuple[Given, ...] = (worked_out(packs), from_price_book("pack cost", product.pack_cost, "GBP"))
     name = f"cost of {product.description}"
     if not vat_percent:
         return Figure(name, to_penny(cost), "GBP", Working("packs × pack cost", given, COMMON_PRACTICE))

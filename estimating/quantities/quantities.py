@@ -40,10 +40,11 @@ class Purchase:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LabourLine:
-    """Person-hours for one task of one part."""
+    """Person-hours for one task of one part; `amount` is what they were worked out from, if not one job."""
 
     part: Part
     task: Task
+    amount: Figure[int] | Figure[Decimal] | None
     hours: Figure[Decimal]
     cost: Figure[Decimal]
 

@@ -39,12 +39,13 @@ def board_screws(zone: ZoneDesign) -> Figure[int]:
         The screws. Scalar. [count]
 
     Source:
-        On pedestals: one for each piece at each pedestal under it, common practice, no source. On battens: 200 mm
-        along end supports, 400 mm along others, 25 mm from the long edges: NBS K11/325 as used in a project
-        specification of 2014.
+        On pedestals one for each piece at each pedestal under it: common practice, no source. On battens
+        200 mm along end supports, 400 mm along others, 25 mm from long edges: NBS K11/325 as used in a
+        project specification of 2014.
     """
     name = f"board screws of zone {zone.zone}"
     pieces = zone.layout.pieces if zone.layout else ()
+    inputs: tuple[Given, ...]
     counted = Given("pieces of board", len(pieces), "", Origin.WORKED_OUT)
     if zone.battens:
         inputs = (
@@ -74,8 +75,9 @@ def support_screws(zone: ZoneDesign, crossings: int) -> Figure[int]:
         The screws. Scalar. [count]
 
     Source:
-        Common practice, no source: four for each pedestal and edge bearer, two where a batten crosses a joist.
+        Common practice, no source: four for each pedestal and edge bearer, two at each crossing.
     """
+    inputs: tuple[Given, ...]
     bearers = Given("edge bearers", len(zone.edge_bearers), "", Origin.WORKED_OUT)
     for_bearers = default("screws for one edge bearer", EDGE_BEARER_SCREWS)
     if zone.battens:

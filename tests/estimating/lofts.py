@@ -239,8 +239,9 @@ def products() -> tuple[AnyProduct, ...]:
             least_opening_length_mm=600, least_opening_width_mm=500, greatest_height_mm=2600, **specialist,
         ),
         Ladder(
-            code="L2", description="tall three-part ladder", pack_cost=Decimal("164.00"), weight_kg=Decimal(15),
-            least_opening_length_mm=660, least_opening_width_mm=520, greatest_height_mm=3000, **specialist,
+            code="L2", description="tall three-part ladder", pack_cost=Decimal("164.00"),
+            weight_kg=Decimal(15), least_opening_length_mm=660, least_opening_width_mm=520,
+            greatest_height_mm=3000, **specialist,
         ),
         Length(
             role=Role.EDGE_TRIM, code="E1", description="edge trim 2.4 m", pack_cost=Decimal("8.20"),
@@ -258,7 +259,10 @@ def products() -> tuple[AnyProduct, ...]:
             role=Role.DOWNLIGHT_COVER, code="C1", description="downlight cover", pack_cost=Decimal("38.00"),
             pack_size=4, **specialist,
         ),
-        Item(role=Role.LIGHT, code="LT1", description="LED batten light", pack_cost=Decimal("24.00"), **merchant),
+        Item(
+            role=Role.LIGHT, code="LT1", description="LED batten light", pack_cost=Decimal("24.00"),
+            **merchant,
+        ),
     )  # fmt: skip
 
 
