@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
+from estimating.checks.board_through_hatch import passes_hatch
 from estimating.choices import Choices, Part
 from estimating.design.deck import design_zone
 from estimating.design.design import ZoneDesign
@@ -97,7 +98,7 @@ def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternat
             refusals.append(refusal)
             passed_over.append(_alternative(board, why=f"the price book {refusal.requirement}"))
     if refusals and not designed:
-        raise Refusals(refusals)
+        raise Refusals({str(each): each for refusal in refusals for each in refusal.each}.values())
     if not designed:
         boards = inputs.price_book.of_kind(Board)
         board = max(boards, key=lambda each: (each.max_joist_centres_mm, each.thickness_mm))
@@ -129,11 +130,8 @@ def _why_unfit(board: Board, inputs: DeckInputs) -> str:
     if table is None or widest > table:
         limit = f"{table} mm for {board.thickness_mm} mm boards" if table else "which starts at 18 mm boards"
         return f"joists lie up to {widest} mm apart, outside the published table ({limit})"
-    short, long = sorted(inputs.survey.hatch.clear_sides_mm)
-    passes = board.cover_width_mm <= long and board.thickness_mm <= short
-    if passes or Part.HATCH in inputs.choices.parts:
-        return ""
-    return f"{board.cover_width_mm} mm wide, it does not pass a hatch of {long} × {short} mm"
+    passes = Part.HATCH in inputs.choices.parts or passes_hatch(board, inputs.survey.hatch)
+    return "" if passes else f"{board.cover_width_mm} mm wide, it does not pass the hatch"
 
 
 def _deck_with(board: Board, inputs: DeckInputs, designed: Sequence[DeckWithBoard]) -> DeckWithBoard:

@@ -74,7 +74,7 @@ def _roles(survey: Survey, choices: Choices) -> Iterator[tuple[Role, str]]:
 
 
 def _tasks(survey: Survey, choices: Choices) -> Iterator[Task]:
-    yield from (Task.PREPARE, Task.LAY_BOARDS)
+    yield from (Task.PREPARE, Task.LAY_BOARDS, Task.CUT_BOARDS, Task.FIT_EDGE_BEARERS)
     yield Task.FIX_BATTENS if choices.raise_with is RaiseWith.BATTENS else Task.FIX_PEDESTALS
     for part in _counted_parts(survey, choices):
         if part in _ROLE_AND_TASK:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 
+from estimating.checks.board_through_hatch import board_through_hatch_verdicts
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
 from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
 from estimating.checks.findings import finding_verdicts, loft_verdicts
@@ -50,6 +51,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         headroom_verdict(headroom),
         *truss_verdicts(survey),
         *loft_verdicts(survey, choices),
+        *board_through_hatch_verdicts(survey, choices, board),
         *_heat_verdicts(heat, choices, design),
         *_step_verdicts(design),
     ]

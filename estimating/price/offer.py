@@ -7,6 +7,7 @@ from dataclasses import replace
 from datetime import timedelta
 from decimal import ROUND_HALF_UP, Decimal
 
+from estimating.amounts import to_penny
 from estimating.choices import Choices, Part
 from estimating.price.lines import supply_mode
 from estimating.price.margin import margin_of, offered
@@ -22,7 +23,16 @@ from estimating.price.vat import (
 from estimating.price_book import PriceBook, PricingRules
 from estimating.refusals import Refusal
 from estimating.survey import Survey
-from estimating.working import ARITHMETIC, Figure, Working, worked_out
+from estimating.working import (
+    ARITHMETIC,
+    COMMON_PRACTICE,
+    Figure,
+    Given,
+    Origin,
+    Working,
+    chosen,
+    worked_out,
+)
 
 _LOOK_AHEAD = timedelta(days=365)
 
@@ -80,17 +90,28 @@ def _adjustments(counted: Sequence[PriceLine], rules: PricingRules) -> tuple[Adj
     rate = max((line.vat_percent for line in counted), default=Decimal(0))
     found = []
     if net < rules.minimum_net:
-        short = (rules.minimum_net - net).quantize(Decimal("0.01"))
-        words = f"To the minimum for one job, £{rules.minimum_net}"
+        short = to_penny(rules.minimum_net - net)
+        inputs = (chosen("minimum", rules.minimum_net, "GBP"), Given("lines", net, "GBP", Origin.WORKED_OUT))
         found.append(
-            Adjustment(origin=LineOrigin.MINIMUM_JOB, description=words, net=short, vat_percent=rate)
+            Adjustment(
+                origin=LineOrigin.MINIMUM_JOB,
+                description=f"To the minimum for one job, £{rules.minimum_net}",
+                net=short,
+                vat_percent=rate,
+                working=Working("minimum − lines", inputs, COMMON_PRACTICE),
+            )
         )
         net += short
-    rounding = offered(net, rules.round_to).value
-    if rounding:
-        words = f"To the nearest £{rules.round_to}"
+    rounding = offered(net, rules.round_to)
+    if rounding.value:
         found.append(
-            Adjustment(origin=LineOrigin.ROUNDING, description=words, net=rounding, vat_percent=rate)
+            Adjustment(
+                origin=LineOrigin.ROUNDING,
+                description=f"To the nearest £{rules.round_to}",
+                net=rounding.value,
+                vat_percent=rate,
+                working=rounding.working,
+            )
         )
     return tuple(found)
 
@@ -112,10 +133,19 @@ def _to_a_tenth(margin: Figure[Decimal]) -> Figure[Decimal]:
     )
 
 
+def _vat_more(lines: Sequence[PriceLine]) -> Decimal:
+    """The VAT that the lines that count would carry more, were all of them at their highest rate."""
+    highest = max(line.vat_percent for line in lines)
+    counted = (line for line in lines if line.counted)
+    return to_penny(
+        sum(((highest - line.vat_percent) * line.net.value / 100 for line in counted), Decimal(0))
+    )
+
+
 def notices(
     lines: Sequence[PriceLine], survey: Survey, price_book: PriceBook, choices: Choices
 ) -> tuple[str, ...]:
-    """Say what office and customer must know about the VAT of this offer.
+    """Say what the office must know about the VAT of this offer before it goes out.
 
     Args:
         lines: The lines offered. Sequence. [GBP]
@@ -134,7 +164,7 @@ def notices(
     found = []
     relieved = {Part.INSULATION, Part.DRAUGHT_STRIP, Part.HATCH} & {line.part for line in lines}
     if len({line.vat_percent for line in lines}) > 1:
-        found.append(SINGLE_SUPPLY_CAUTION)
+        found.append(f"{SINGLE_SUPPLY_CAUTION} One supply would be £{_vat_more(lines)} more VAT.")
     if Part.HATCH in relieved and choices.hatch_cut_with_insulation:
         found.append(ANCILLARY_HATCH_CAUTION)
     mode = supply_mode(survey, choices)

@@ -8,7 +8,7 @@ from enum import StrEnum
 
 from estimating.choices import Part
 from estimating.price.totals import Totals
-from estimating.working import Figure
+from estimating.working import Figure, Working
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -40,6 +40,7 @@ class Adjustment:
     description: str
     net: Decimal
     vat_percent: Decimal
+    working: Working
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

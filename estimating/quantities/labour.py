@@ -51,40 +51,40 @@ def labour(
 
     Args:
         works: The tasks with their amounts. Sequence. [-]
-        price_book: The edition with rates, conditions and the cost of an hour. Record. [h, GBP]
+        price_book: The edition with rates, conditions and the cost of an hour; that no rate is missing was
+            looked at before, in missing. Record. [h, GBP]
         conditions: What makes work slower in this loft. Set. [-]
 
     Returns:
         One line for each task that has something to do. Sequence. [h, GBP]
 
     Raises:
-        Refusal: A rate or condition is missing, or a rate's unit does not fit its task.
+        Refusal: A rate's unit does not fit its task.
 
     Source:
         Common practice, no source.
     """
-    works = tuple(works)
     needs = Requirements()
-    held = {rate.condition: rate.percent_longer for rate in price_book.condition_rates}
-    for condition in sorted(conditions - held.keys()):
-        needs.require(False, "condition_rates", f'needs a rate for "{condition}"')
-    for work in works:
-        rate = price_book.labour_rate(work.task)
-        if needs.require(rate is not None, "labour_rates", f'needs a rate for "{work.task}"') and rate:
-            fits = rate.unit in work.units
-            units = ", ".join(work.units)
-            needs.require(fits, "labour_rates", f'must give "{work.task}" in one of: {units}')
+    rated = [(work, rate) for work in works if (rate := price_book.labour_rate(work.task))]
+    for work, rate in rated:
+        units = ", ".join(work.units)
+        needs.require(
+            rate.unit in work.units,
+            "price_book.labour_rates",
+            f'must give "{work.task}" in one of: {units}',
+        )
     needs.settle()
+    held = {rate.condition: rate.percent_longer for rate in price_book.condition_rates}
     slower = tuple(
         from_price_book(f"longer for {condition}", held[condition], "%") for condition in sorted(conditions)
     )
-    lines = (_line(work, price_book, slower) for work in works)
+    lines = (_line(work, rate, price_book, slower) for work, rate in rated)
     return tuple(line for line in lines if line is not None)
 
 
-def _line(work: Work, price_book: PriceBook, slower: tuple[Given, ...]) -> LabourLine | None:
-    rate = price_book.labour_rate(work.task)
-    assert rate is not None  # noqa: S101 - labour() has refused books without it
+def _line(
+    work: Work, rate: LabourRate, price_book: PriceBook, slower: tuple[Given, ...]
+) -> LabourLine | None:
     amount = work.amount_for(rate)
     quantity = Decimal(amount.value) if amount else Decimal(1)
     if not quantity:
