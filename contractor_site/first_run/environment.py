@@ -25,6 +25,9 @@ RUNTIME_LOCK = ROOT / "requirements.lock"
 TEST_LOCK = ROOT / "requirements-test.lock"
 """The test lock holds everything of the runtime lock, at the same versions, and the test tools besides."""
 
+ROOM_MEGABYTES = 700
+"""The larger environment takes 550 MB; pip says of a full disk only that something returned 1."""
+
 NO_SETUP = "EAVESBOOK_NO_SETUP"
 """Set to 1 where packages come another way (a container image, the system): nothing is ever installed."""
 
@@ -71,6 +74,11 @@ def _is_ready(lock: Path) -> bool:
 
 
 def _make(lock: Path) -> None:
+    free_megabytes = shutil.disk_usage(ROOT).free // 1_000_000
+    if free_megabytes < ROOM_MEGABYTES:
+        raise CannotStart(
+            f"The disk is nearly full: {ROOT} needs {ROOM_MEGABYTES} MB to set up, and has {free_megabytes}."
+        )
     print(f"Setting up .venv from {lock.name} (once) ...", file=sys.stderr, flush=True)
     STAMP.unlink(missing_ok=True)
     uv = shutil.which("uv")

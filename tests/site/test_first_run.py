@@ -88,6 +88,13 @@ def test_the_test_environment_serves_the_site_too_and_not_the_other_way(own_envi
     assert environment._is_ready(environment.TEST_LOCK)
 
 
+def test_a_disk_without_room_is_said_before_anything_is_made(own_environment, commands, monkeypatch):
+    monkeypatch.setattr(environment, "ROOM_MEGABYTES", 10**12)
+    with pytest.raises(CannotStart, match="nearly full"):
+        environment._make(environment.RUNTIME_LOCK)
+    assert commands == []
+
+
 @pytest.mark.parametrize("change", ["lock", "python", "stamp", "interpreter"])
 def test_the_environment_is_made_again_when_what_it_was_made_from_changed(own_environment, commands, change):
     environment._make(environment.RUNTIME_LOCK)
