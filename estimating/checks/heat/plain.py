@@ -16,8 +16,8 @@ _SPOKEN = {
     "m**2*K/W": "m²K/W",
     "m**2": "m²",
     "1/m**2": "per m²",
-    "delta_degC*day": "K·day",
-    "pence": "pence",
+    "kelvin*day": "K·day",
+    "degC": "°C",
 }
 
 
