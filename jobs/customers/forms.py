@@ -24,7 +24,7 @@ class Doubts:
     @property
     def is_doubtful(self) -> bool:
         """Tell whether the tick is to be shown: there is a doubt, or it was ticked before."""
-        return self.is_bound and bool(self.errors and self.doubts or self.cleaned_data.get("keep_doubtful"))
+        return self.is_bound and bool((self.errors and self.doubts) or self.cleaned_data.get("keep_doubtful"))
 
     def doubt(self, name: str, words: str) -> None:
         """Warn about one field unless the tick says that it is right as typed."""

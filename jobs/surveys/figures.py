@@ -86,9 +86,9 @@ def figures_of(survey: Survey) -> SurveyFigures:
     findings = list(survey.findings.select_related("clearance"))
     missing = missing_for_price(survey)
     try:
-        measured = survey_as_measured(survey)
+        measured, edition = survey_as_measured(survey), current_edition()
         choices = wishes_as_choices(survey, tax_point=timezone.localdate())
-        worked = estimate(measured, as_price_book(current_edition()), choices)
+        worked = estimate(measured, as_price_book(edition), choices)
     except NoEdition as none:
         return SurveyFigures(missing=missing, findings=findings, refusals=[str(none)])
     except Refusal as refused:

@@ -74,15 +74,12 @@ def _lines(survey: Survey, section: str) -> Iterator[Line]:
     if isinstance(form, PlanForm):
         fields += [field for rows in form.rows.values() for row in rows for field in row]
     for bound in fields:
-        line = _line(bound, form.label_of(bound.html_name))
-        if line:
-            yield line
+        typed = str(bound.value() or "").strip()
+        if typed and bound.name != "DELETE":
+            yield _line(bound, typed, form.label_of(bound.html_name))
 
 
-def _line(bound: forms.BoundField, label: str) -> Line | None:
-    typed = str(bound.value() or "").strip()
-    if not typed or bound.name == "DELETE":
-        return None
+def _line(bound: forms.BoundField, typed: str, label: str) -> Line:
     field = bound.field
     if isinstance(field, forms.ChoiceField):
         typed = str(dict(field.choices).get(typed, typed))

@@ -1,0 +1,79 @@
+"""The cast of an invented firm, one person of each role, and what every room's tests begin with."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+
+import pytest
+from django.contrib.auth.models import Group, User
+from django.test import Client
+
+from jobs.customers.models import Customer, Property
+from jobs.firm.models import Firm
+from jobs.surveys.models import Survey
+from jobs.surveys.services import open_survey
+
+
+@pytest.fixture
+def firm(db) -> Firm:
+    return Firm.objects.create(
+        pk=1,
+        name="Quillfeather Lofts",
+        address="2 Sawpit Lane, Ambleford",
+        phone="+442079460100",
+        email="office@example.com",
+    )
+
+
+def _person(username: str, first: str, last: str, role: str) -> User:
+    person = User.objects.create_user(
+        username, password="a long invented one", first_name=first, last_name=last
+    )
+    person.groups.add(Group.objects.get(name=role))
+    return person
+
+
+@pytest.fixture
+def owner(db) -> User:
+    return _person("isolde", "Isolde", "Fennimore", "owner")
+
+
+@pytest.fixture
+def office(db) -> User:
+    return _person("bram", "Bram", "Tollkeeper", "office")
+
+
+@pytest.fixture
+def surveyor(db) -> User:
+    return _person("mirren", "Mirren", "Oxleigh", "surveyor")
+
+
+@pytest.fixture
+def crew(db) -> User:
+    return _person("col", "Col", "Hedgecoe", "crew")
+
+
+@pytest.fixture
+def logged_in() -> Callable[[User], Client]:
+    """Return a browser in which somebody is logged in."""
+
+    def log_in(person: User) -> Client:
+        client = Client()
+        client.force_login(person)
+        return client
+
+    return log_in
+
+
+@pytest.fixture
+def building(db) -> Property:
+    customer = Customer.objects.create(name="Odile Pemberwick", phone="+441614960137")
+    return Property.objects.create(
+        customer=customer, address="14 Larkfield Rise", town="Wexcombe", postcode="WX4 7LR", built_year=1985
+    )
+
+
+@pytest.fixture
+def survey(building: Property, surveyor: User) -> Survey:
+    return open_survey(building, by=surveyor, visited_on=date(2026, 11, 18))
