@@ -48,9 +48,13 @@ def timber_fraction(joist_field: JoistField) -> Decimal:
     Source:
         BR 443 (2019) 4.5: width / centres + 0.01.
     """
+    fraction = joist_field.width_mm / _mean_centres_mm(joist_field) + Decimal(str(ADDITIONAL_TIMBERS))
+    return fraction.quantize(Decimal("0.0001"))
+
+
+def _mean_centres_mm(joist_field: JoistField) -> Decimal:
     lines = joist_field.centre_lines_mm
-    mean = Decimal(lines[-1] - lines[0]) / (len(lines) - 1)
-    return (joist_field.width_mm / mean + Decimal(str(ADDITIONAL_TIMBERS))).quantize(Decimal("0.0001"))
+    return Decimal(lines[-1] - lines[0]) / (len(lines) - 1)
 
 
 def ceiling_u_value(
@@ -91,6 +95,9 @@ def ceiling_u_value(
         measured("plasterboard", survey.plasterboard_mm, "mm"),
         *(_given(each) for each in insulation),
         measured("joist depth", joist_field.depth_mm, "mm"),
+        measured("joist width", joist_field.width_mm, "mm"),
+        measured("mean joist centres", _mean_centres_mm(joist_field).quantize(Decimal("0.1")), "mm"),
+        published("additional timbers", ADDITIONAL_TIMBERS),
         Given("timber fraction", fraction, "", Origin.WORKED_OUT),
         *((Given("batten fraction", batten_fraction, "", Origin.WORKED_OUT),) if batten_fraction else ()),
         published("timber conductivity", SOFTWOOD.conductivity_w_mk, "W/mK"),
@@ -98,7 +105,10 @@ def ceiling_u_value(
         published("outside surface", OUTSIDE_SURFACE, "m²K/W"),
     )
     value = Decimal(2 / (upper + lower)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
-    formula = "1 / mean of the upper and lower limits of resistance"
+    formula = (
+        "1 / mean of the upper and lower limits of resistance, with timber fraction = joist width / mean joist "
+        "centres + additional timbers"
+    )
     return Figure("U-value of the ceiling", value, "W/m²K", Working(formula, inputs, _SOURCE))
 
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from math import ceil
 
+from estimating.design.boards.pedestal_grid import stretches_under_deck
 from estimating.plane import Polygon, bounds, trapezoids
 
 KERF_MM = 3
@@ -64,16 +65,12 @@ def batten_stretches(outline: Polygon, holes: Sequence[Polygon], lines: Iterable
         Geometry.
     """
     slices = trapezoids(outline, holes)
-    stretches = []
-    for line in lines:
-        for piece in slices:
-            if piece.left <= line < piece.right:
-                along = Fraction(line - piece.left) / (piece.right - piece.left)
-                start = piece.low_left + (piece.low_right - piece.low_left) * along
-                end = piece.high_left + (piece.high_right - piece.high_left) * along
-                if round(end) > round(start):
-                    stretches.append((line, round(start), round(end)))
-    return tuple(stretches)
+    return tuple(
+        (line, round(start), round(end))
+        for line in lines
+        for start, end in stretches_under_deck(slices, line)
+        if round(end) > round(start)
+    )
 
 
 def batten_pieces_mm(start: int, end: int, joists: Sequence[int], length_mm: int) -> tuple[int, ...]:

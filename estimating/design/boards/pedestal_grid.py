@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.rows import DeckRows
-from estimating.plane import Exact, Point
+from estimating.plane import Exact, Point, Trapezoid
 
 
 def pedestal_points(problem: LayoutProblem, joist_step: int = 1) -> tuple[Point, ...]:
@@ -33,7 +33,7 @@ def pedestal_points(problem: LayoutProblem, joist_step: int = 1) -> tuple[Point,
     return tuple(
         (x, round(y))
         for x in problem.joist_lines[::joist_step]
-        for low, high in _stretches_under_deck(rows, x)
+        for low, high in stretches_under_deck(rows.slices, x)
         for y in _along(problem, low, high)
     )
 
@@ -56,15 +56,39 @@ def lines_along(problem: LayoutProblem) -> int:
     return DeckRows(problem).count + 1
 
 
-def _stretches_under_deck(rows: DeckRows, x: int) -> Iterator[tuple[Exact, Exact]]:
-    """Where a joist runs under deck. On an upright edge the deck to the right of it counts."""
-    for piece in rows.slices:
-        if piece.left <= x < piece.right:
-            along = Fraction(x - piece.left) / (piece.right - piece.left)
-            low = piece.low_left + (piece.low_right - piece.low_left) * along
-            high = piece.high_left + (piece.high_right - piece.high_left) * along
-            if low < high:
-                yield low, high
+def stretches_under_deck(slices: Sequence[Trapezoid], x: int) -> tuple[tuple[Exact, Exact], ...]:
+    """Tell where a line along the joists runs under deck.
+
+    A joist on an upright edge carries the deck at either side of it: the last joist of a deck that ends on
+    its centre line needs its pedestals like any other.
+
+    Args:
+        slices: The deck cut into upright slices. Sequence of trapezoids. [mm]
+        x: The line. Scalar. [mm]
+
+    Returns:
+        Start and end of each stretch, rising. Tuple of pairs. [mm]
+
+    Source:
+        Geometry.
+    """
+    found: list[tuple[Exact, Exact]] = []
+    for low, high in sorted(_section(piece, x) for piece in slices if piece.left <= x <= piece.right):
+        if low >= high:
+            continue
+        if found and low <= found[-1][1]:
+            found[-1] = (found[-1][0], max(high, found[-1][1]))
+        else:
+            found.append((low, high))
+    return tuple(found)
+
+
+def _section(piece: Trapezoid, x: int) -> tuple[Exact, Exact]:
+    along = Fraction(x - piece.left) / (piece.right - piece.left)
+    return (
+        piece.low_left + (piece.low_right - piece.low_left) * along,
+        piece.high_left + (piece.high_right - piece.high_left) * along,
+    )
 
 
 def _along(problem: LayoutProblem, low: Exact, high: Exact) -> Iterator[Exact]:

@@ -44,3 +44,9 @@ def test_every_second_joist_when_the_boards_span_two_bays():
 def test_a_hatch_has_pedestals_at_its_edges_and_none_inside():
     problem = deck(1640, 960, centres_mm=400, keep_outs=(keep_out(300, 200, 900, 700),))
     assert [y for x, y in pedestal_points(problem) if x == 420] == [0, 200, 700, 960]
+
+
+def test_a_joist_under_the_last_edge_of_the_deck_has_its_pedestals_too():
+    problem = deck(1620, 640, centres_mm=400)
+    assert problem.joist_lines[-1] == 1620
+    assert len(pedestal_points(problem)) == len(problem.joist_lines) * 3
