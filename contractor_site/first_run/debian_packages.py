@@ -42,7 +42,10 @@ def install_or_name(packages: Sequence[str]) -> None:
     for arguments in (["update"], ["install", "--yes", "--no-install-recommends", *packages]):
         # Output goes to the screen's error stream: a caller may be reading ours.
         outcome = subprocess.run(
-            ["apt-get", "-q", *arguments], env=environment, stdout=sys.stderr, check=False
+            ["apt-get", "-qq", "-o=Dpkg::Use-Pty=0", *arguments],
+            env=environment,
+            stdout=sys.stderr,
+            check=False,
         )
     if outcome.returncode != 0:
         raise CannotStart(f"apt-get could not install them (see above); run: {apt_command(packages)}")

@@ -40,7 +40,7 @@ MISLEADING_VARIABLES = (
 
 def enter(*, for_tests: bool) -> None:
     """Return inside an environment that has what is needed; may make it and start this program again."""
-    if os.environ.get(NO_SETUP) == "1" or _in_another_environment(for_tests):
+    if _is_none_of_ours(for_tests):
         return
     lock = TEST_LOCK if for_tests else RUNTIME_LOCK
     if not _is_ready(lock):
@@ -50,6 +50,18 @@ def enter(*, for_tests: bool) -> None:
     if Path(sys.prefix) != ENVIRONMENT:
         python = str(ENVIRONMENT / "bin" / "python")
         os.execve(python, [python, *sys.orig_argv[1:]], _clean_variables())  # noqa: S606
+
+
+def missing_packages(*, for_tests: bool) -> list[str]:
+    """Return the Debian packages without which `enter` could not do its work."""
+    lock = TEST_LOCK if for_tests else RUNTIME_LOCK
+    if _is_none_of_ours(for_tests) or _is_ready(lock) or shutil.which("uv"):
+        return []
+    return missing_for_environment()
+
+
+def _is_none_of_ours(for_tests: bool) -> bool:
+    return os.environ.get(NO_SETUP) == "1" or _in_another_environment(for_tests)
 
 
 def _in_another_environment(for_tests: bool) -> bool:

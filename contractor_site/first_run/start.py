@@ -15,8 +15,8 @@ def start(arguments: Sequence[str]) -> int:
     """Run the command and return its exit status; what a person can put right is said in one line."""
     command = arguments[1] if len(arguments) > 1 else "help"
     try:
-        if command in ("demo", "test"):
-            install_or_name(missing_for_papers())
+        papers = missing_for_papers() if command in ("demo", "test") else []
+        install_or_name([*environment.missing_packages(for_tests=command == "test"), *papers])
         environment.enter(for_tests=command == "test")
         if command == "test":
             return _run_tests(arguments[2:])

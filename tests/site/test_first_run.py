@@ -144,6 +144,17 @@ def test_a_person_who_may_not_install_gets_the_exact_command(monkeypatch):
     assert line.endswith("sudo apt-get install --yes --no-install-recommends python3-venv libpango-1.0-0")
 
 
+def test_all_that_is_missing_is_named_at_once(own_environment, monkeypatch, capsys):
+    monkeypatch.delenv("EAVESBOOK_NO_SETUP", raising=False)
+    monkeypatch.setattr(sys, "prefix", sys.base_prefix)
+    monkeypatch.setattr(os, "geteuid", lambda: 1000)
+    monkeypatch.setattr(environment.shutil, "which", lambda _name: None)
+    monkeypatch.setattr(debian_packages.importlib.util, "find_spec", lambda _name: None)
+    monkeypatch.setattr(debian_packages, "DRAWING_LIBRARIES", {"libnone": "libnone.so.9"})
+    assert start(["manage.py", "demo"]) == 1
+    assert "python3-venv libnone" in capsys.readouterr().err
+
+
 def test_without_sudo_the_command_becomes_root_by_su(monkeypatch):
     monkeypatch.setattr(debian_packages.os, "geteuid", lambda: 1000)
     monkeypatch.setattr(debian_packages.shutil, "which", lambda _name: None)
@@ -161,7 +172,7 @@ def test_root_has_missing_packages_installed(monkeypatch):
     monkeypatch.setattr(debian_packages.shutil, "which", lambda name: f"/usr/bin/{name}")
     monkeypatch.setattr(debian_packages.subprocess, "run", run)
     debian_packages.install_or_name(["libpango-1.0-0"])
-    assert [command[2] for command in ran] == ["update", "install"]
+    assert [command[3] for command in ran] == ["update", "install"]
     assert ran[-1][-1] == "libpango-1.0-0"
 
 
