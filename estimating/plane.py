@@ -1,130 +1,29 @@
-"""Plane geometry on whole millimetres, exact for right-angled shapes and for slanted edges alike.
-
-Everything rests on one cut: a region is sliced at every corner into trapezoids with upright sides.
-Areas, overlaps, rows of boards and the stretch of a joist under the deck are all read off those.
-"""
+"""Plane geometry on whole millimetres: areas, overlaps, turns, and the gap a deck keeps at walls."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable
 from fractions import Fraction
-from itertools import pairwise
 from math import hypot
 from typing import NamedTuple
 
 from estimating.refusals import Refusal
+from estimating.slices import Exact, Point, Polygon, Trapezoid, sides_of, trapezoids
 
-Point = tuple[int, int]
-Polygon = tuple[Point, ...]
-Exact = int | Fraction
-
-
-class Trapezoid(NamedTuple):
-    """A slice of a region between two upright lines: its lower and upper edge at either side."""
-
-    left: Exact
-    right: Exact
-    low_left: Exact
-    low_right: Exact
-    high_left: Exact
-    high_right: Exact
-
-
-class _Edge(NamedTuple):
-    left: int
-    left_y: int
-    right: int
-    right_y: int
-
-    def at(self, x: Exact) -> Exact:
-        if self.left_y == self.right_y:
-            return self.left_y
-        rise = (self.right_y - self.left_y) * (x - self.left)
-        return self.left_y + Fraction(rise) / (self.right - self.left)
-
-
-def _sides(polygon: Polygon) -> Iterator[tuple[Point, Point]]:
-    return zip(polygon, (*polygon[1:], polygon[0]), strict=True)
-
-
-def _edges(polygon: Polygon) -> list[_Edge]:
-    return [
-        _Edge(*a, *b) if a[0] < b[0] else _Edge(*b, *a)  # an upright side bounds no slice from above or below
-        for a, b in _sides(polygon)
-        if a[0] != b[0]
-    ]
-
-
-def _crossings(edges: Sequence[_Edge]) -> Iterator[Exact]:
-    """Where edges cross strictly inside one another; level edges never cross each other."""
-    for number, one in enumerate(edges):
-        if one.left_y == one.right_y:
-            continue
-        for other in (*edges[:number], *(edge for edge in edges[number:] if edge.left_y == edge.right_y)):
-            left, right = max(one.left, other.left), min(one.right, other.right)
-            if left >= right:
-                continue
-            before, after = one.at(left) - other.at(left), one.at(right) - other.at(right)
-            if before * after < 0:
-                yield left + Fraction(before) / (before - after) * (right - left)
-
-
-_Band = tuple[Exact, _Edge, Exact, _Edge]
-
-
-def _bands(edges: Iterable[_Edge], left: Exact, right: Exact) -> list[_Band]:
-    """The parts of a slice inside one polygon, each as (key, lower edge, key, upper edge)."""
-    across = sorted(
-        (edge.at(left) + edge.at(right), edge) for edge in edges if edge.left <= left and edge.right >= right
-    )
-    return [(*low, *high) for low, high in zip(across[0::2], across[1::2], strict=True)]
-
-
-def _without(bands: list[_Band], hole: list[_Band]) -> list[_Band]:
-    for low, low_edge, high, high_edge in hole:
-        kept: list[_Band] = []
-        for band in bands:
-            if high <= band[0] or low >= band[2]:
-                kept.append(band)
-                continue
-            if band[0] < low:
-                kept.append((band[0], band[1], low, low_edge))
-            if high < band[2]:
-                kept.append((high, high_edge, band[2], band[3]))
-        bands = kept
-    return sorted(bands)
-
-
-def trapezoids(outline: Polygon, holes: Sequence[Polygon] = ()) -> tuple[Trapezoid, ...]:
-    """Cut a region into trapezoids with upright sides, from left to right and from low to high.
-
-    Within one slice no two edges cross, so every question about the region becomes arithmetic.
-
-    Args:
-        outline: The outer edge, simple, either way round. Polygon. [mm]
-        holes: What is taken out; may overlap each other and the outline. Sequence of polygons. [mm]
-
-    Returns:
-        The slices. Tuple of trapezoids. [mm]
-
-    Source:
-        Geometry (slab decomposition).
-    """
-    outer = _edges(outline)
-    inner = [_edges(hole) for hole in holes]
-    every = [*outer, *(edge for edges in inner for edge in edges)]
-    lines = sorted({x for edge in every for x in (edge.left, edge.right)} | set(_crossings(every)))
-    slices: list[Trapezoid] = []
-    for left, right in pairwise(lines):
-        bands = _bands(outer, left, right)
-        for edges in inner:
-            if bands:
-                bands = _without(bands, _bands(edges, left, right))
-        slices += [
-            Trapezoid(left, right, low.at(left), low.at(right), high.at(left), high.at(right))
-            for _, low, _, high in bands
-        ]
-    return tuple(slices)
+__all__ = [
+    "Exact",
+    "Point",
+    "Polygon",
+    "Trapezoid",
+    "area_mm2",
+    "bounds",
+    "contains",
+    "inset_at_walls",
+    "is_simple",
+    "overlap_area_mm2",
+    "quarter_turned",
+    "trapezoids",
+]
 
 
 def area_mm2(polygon: Polygon) -> Fraction:
@@ -139,7 +38,7 @@ def area_mm2(polygon: Polygon) -> Fraction:
     Source:
         Geometry (the surveyor's formula).
     """
-    return Fraction(abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in _sides(polygon))), 2)
+    return Fraction(abs(sum(ax * by - bx * ay for (ax, ay), (bx, by) in sides_of(polygon))), 2)
 
 
 def _area_of(slices: Iterable[Trapezoid]) -> Fraction:
@@ -222,7 +121,7 @@ def is_simple(polygon: Polygon) -> bool:
     """
     if len(polygon) < 3 or len(set(polygon)) != len(polygon) or area_mm2(polygon) == 0:
         return False
-    sides = list(_sides(polygon))
+    sides = list(sides_of(polygon))
     for number, (a, b) in enumerate(sides):
         for later in range(number + 1, len(sides)):
             c, d = sides[later]
@@ -249,7 +148,7 @@ def contains(polygon: Polygon, point: Point) -> bool:
         Geometry (crossing count).
     """
     inside = False
-    for a, b in _sides(polygon):
+    for a, b in sides_of(polygon):
         if _on_side(point, a, b):
             return True
         if (a[1] > point[1]) != (b[1] > point[1]):
@@ -299,23 +198,41 @@ def inset_at_walls(polygon: Polygon, walls: Polygon, gap_mm: int) -> Polygon:
     Source:
         Gap kept at walls: LABC Warranty and NHBC Standards 6.4.19, floor decking; geometry.
     """
-    sides = list(_sides(polygon))
-    twice_area = sum(ax * by - bx * ay for (ax, ay), (bx, by) in sides)
-    inward = 1 if twice_area > 0 else -1
-    moved = [(a, b, _short_of_gap(a, b, walls, gap_mm), inward) for a, b in sides]
-    corners: list[Point] = []
-    for before, after in zip((moved[-1], *moved[:-1]), moved, strict=True):
-        corners += _new_corner(before, after)
-    inset = tuple(
-        point for point, last in zip(corners, (corners[-1], *corners[:-1]), strict=True) if point != last
-    )
-    kept_way = sum(ax * by - bx * ay for (ax, ay), (bx, by) in _sides(inset)) * inward > 0 if inset else False
-    if not kept_way or not is_simple(inset):
-        raise Refusal("outline", f"leaves no deck once the {gap_mm} mm gap at the walls is taken off")
-    return inset
+    inward = 1 if sum(ax * by - bx * ay for (ax, ay), (bx, by) in sides_of(polygon)) > 0 else -1
+    sides = [_MovedSide(a, b, _short_of_gap(a, b, walls, gap_mm) * inward) for a, b in sides_of(polygon)]
+    while len(sides) > 2:
+        corners = [_new_corner(*pair) for pair in zip((sides[-1], *sides[:-1]), sides, strict=True)]
+        ends = zip(corners, (*corners[1:], corners[0]), strict=True)
+        kept = [side for side, (start, end) in zip(sides, ends, strict=True) if side.still_runs(start, end)]
+        if len(kept) == len(sides):
+            inset = tuple(dict.fromkeys(point for corner in corners for point in corner))
+            if is_simple(inset) and area_mm2(inset) <= area_mm2(polygon):
+                return inset
+            break
+        sides = kept  # a side shorter than the gap takes off is gone, and its neighbours meet instead
+    raise Refusal("outline", f"leaves no deck once the {gap_mm} mm gap at the walls is taken off")
 
 
-_MovedSide = tuple[Point, Point, float, int]
+class _MovedSide(NamedTuple):
+    """A side as it was, and how far its line moves to its left."""
+
+    a: Point
+    b: Point
+    move: float
+
+    @property
+    def line(self) -> tuple[float, float, float, float]:
+        """A point of the moved line and its direction."""
+        along_x, along_y = self.b[0] - self.a[0], self.b[1] - self.a[1]
+        share = self.move / hypot(along_x, along_y)
+        return self.a[0] - along_y * share, self.a[1] + along_x * share, along_x, along_y
+
+    def still_runs(self, start: list[Point], end: list[Point]) -> bool:
+        """Whether between its new corners the side runs the way it ran before."""
+        if not start or not end:
+            return False
+        run_x, run_y = end[0][0] - start[-1][0], end[0][1] - start[-1][1]
+        return run_x * (self.b[0] - self.a[0]) + run_y * (self.b[1] - self.a[1]) > 0
 
 
 def _short_of_gap(a: Point, b: Point, walls: Polygon, gap_mm: int) -> float:
@@ -323,7 +240,7 @@ def _short_of_gap(a: Point, b: Point, walls: Polygon, gap_mm: int) -> float:
     length = hypot(b[0] - a[0], b[1] - a[1])
     along = ((b[0] - a[0]) / length, (b[1] - a[1]) / length)
     short = 0.0
-    for c, d in _sides(walls):
+    for c, d in sides_of(walls):
         wall = hypot(d[0] - c[0], d[1] - c[1])
         away = [abs(_turn(c, d, point)) / wall for point in (a, b)]
         reach = sorted(along[0] * (p[0] - a[0]) + along[1] * (p[1] - a[1]) for p in (c, d))
@@ -333,22 +250,18 @@ def _short_of_gap(a: Point, b: Point, walls: Polygon, gap_mm: int) -> float:
 
 
 def _new_corner(before: _MovedSide, after: _MovedSide) -> list[Point]:
-    """Where two moved sides meet; a step of two corners when they lie in one line but moved unequally."""
-    (a, b, _, _), (_, c, _, _) = before, after
-    one, other = (_moved_line(side) for side in (before, after))
+    """Where two moved sides meet; a step of two corners when they lie in one line but moved unequally.
+
+    Sides that run against each other meet nowhere.
+    """
+    one, other = before.line, after.line
     cross = one[2] * other[3] - one[3] * other[2]
-    if _turn(a, b, c) == 0:
+    if cross == 0:
+        if one[2] * other[2] + one[3] * other[3] < 0:
+            return []
         return [
-            (round(b[0] + line[0] - side[0][0]), round(b[1] + line[1] - side[0][1]))
+            (round(line[0] + after.a[0] - side.a[0]), round(line[1] + after.a[1] - side.a[1]))
             for line, side in ((one, before), (other, after))
         ]
     reach = ((other[0] - one[0]) * other[3] - (other[1] - one[1]) * other[2]) / cross
     return [(round(one[0] + one[2] * reach), round(one[1] + one[3] * reach))]
-
-
-def _moved_line(side: _MovedSide) -> tuple[float, float, float, float]:
-    (ax, ay), (bx, by), move, inward = side
-    length = hypot(bx - ax, by - ay)
-    x = ax - inward * (by - ay) / length * move
-    y = ay + inward * (bx - ax) / length * move
-    return x, y, bx - ax, by - ay

@@ -161,3 +161,25 @@ def test_a_deck_that_the_gap_eats_up_is_refused():
     walls = rectangle(0, 0, 18, 6000)
     with pytest.raises(Refusal, match="leaves no deck"):
         inset_at_walls(walls, walls, 10)
+
+
+def test_a_side_shorter_than_the_gap_takes_off_is_gone_and_its_neighbours_meet():
+    chamfered: Polygon = ((0, 0), (4000, 0), (4000, 2995), (3995, 3000), (0, 3000))
+    assert inset_at_walls(chamfered, chamfered, 20) == rectangle(20, 20, 3980, 2980)
+
+
+def test_sides_in_line_that_move_unequally_make_a_step():
+    walls: Polygon = ((0, 0), (3000, 0), (3000, -2000), (6000, -2000), (6000, 4000), (0, 4000))
+    deck: Polygon = ((0, 0), (3000, 0), (5000, 0), (5000, 3000), (0, 3000))
+    inset = inset_at_walls(deck, walls, 16)
+    assert inset == ((16, 16), (3000, 16), (3000, 0), (5000, 0), (5000, 3000), (16, 3000))
+
+
+@FEW
+@given(triangles(), st.integers(1, 40))
+def test_a_deck_never_grows_by_its_gap(polygon: Polygon, gap_mm: int):
+    try:
+        inset = inset_at_walls(polygon, polygon, gap_mm)
+    except Refusal:
+        return
+    assert area_mm2(inset) < area_mm2(polygon)

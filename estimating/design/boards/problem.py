@@ -124,9 +124,9 @@ class LayoutProblem:
                 f"must not spread over more than {LARGEST_SPREAD_MM // 1000} m",
             )
             needs.require(
-                low - self.product.cover_width_mm < self.row_origin_mm <= low,
+                low - LARGEST_SPREAD_MM <= self.row_origin_mm <= low,
                 "row_origin_mm",
-                "must lie at the lowest edge of the outline, or below it by less than one row",
+                "must lie at the lowest edge of the outline or below it, or deck would be left without rows",
             )
         for number, keep_out in enumerate(self.keep_outs):
             needs.require(

@@ -25,7 +25,7 @@ def _fields(refusal: Refusal) -> set[str]:
         ({"joist_lines": (20, 620, 620)}, "joist_lines[2]"),
         ({"joist_lines": (620, 20)}, "joist_lines[1]"),
         ({"row_origin_mm": 1}, "row_origin_mm"),
-        ({"row_origin_mm": -320}, "row_origin_mm"),
+        ({"row_origin_mm": -900_000}, "row_origin_mm"),
         ({"keep_outs": (keep_out(0, 0, 0, 100),)}, "keep_outs[0].outline"),
     ],
 )
