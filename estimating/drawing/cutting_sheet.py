@@ -27,7 +27,7 @@ from estimating.drawing.wrapping import wrapped
 COLUMN_PX = 500.0
 """The least width in which a board and its words can be read."""
 GUTTER_PX = 24.0
-TALLEST_BOARD_PX = 98.0
+TALLEST_BOARD_PX = 90.0
 LINE_PX = 16.0
 AIR_PX = 8.0
 LENGTHS_PX = 24.0

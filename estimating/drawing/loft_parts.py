@@ -2,76 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
-from estimating.design.boards.layout import Piece
-from estimating.design.design import Design, PlacedPedestal, ZoneDesign
-from estimating.drawing.labels import Box, Room, box_around, label_box, write_in
+from estimating.design.design import ZoneDesign
+from estimating.drawing.labels import label_box, write_in
 from estimating.drawing.numbering import laying_numbers, piece_name
+from estimating.drawing.plan_sheet import PlanSheet, is_cut, on_plan
 from estimating.drawing.svg import TEXT_PX, Canvas, Spot, number, text_width_px
-from estimating.drawing.view import Format, View
-from estimating.plane import Point, Polygon, bounds, contains, quarter_turned
-from estimating.survey import Axis, JoistField, Survey
+from estimating.plane import Polygon
+from estimating.survey import Axis, JoistField
 
 PAST_THE_WALL_PX = 10.0
-ALONG_A_BOARD = (0.5, 0.25, 0.75, 0.12, 0.88, 0.38, 0.62)
-BESIDE_MM = 40
-"""How far beside a piece to look for open loft, where the number of a thin strip can stand."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanSheet:
-    """What every part of a plan is drawn from and drawn onto."""
-
-    survey: Survey
-    design: Design
-    view: View
-    drawn_for: Format
-    canvas: Canvas
-    letters: dict[str, str]
-    chosen: str | None
-    room: Room = field(default_factory=Room)
-
-    def box_of(self, polygon: Polygon) -> Box:
-        """Return the room a shape of the plan takes on the sheet."""
-        return box_around(self.view.corners(polygon))
-
-
-def on_plan(zone: ZoneDesign, piece: Piece) -> Polygon:
-    """Turn a piece from its zone's own frame onto the plan.
-
-    Args:
-        zone: The zone. Record. [-]
-        piece: The piece. Record. [mm]
-
-    Returns:
-        Its corners, before notching. Polygon. [mm]
-
-    Source:
-        Geometry.
-    """
-    corners = ((piece.x0, piece.y0), (piece.x1, piece.y0), (piece.x1, piece.y1), (piece.x0, piece.y1))
-    return quarter_turned(corners, -zone.turns)
-
-
-def is_cut(zone: ZoneDesign, piece: Piece) -> bool:
-    """Say whether a piece is less than a whole board.
-
-    A board that is notched round something is cut too, but it is bought and carried whole.
-
-    Args:
-        zone: The zone. Record. [-]
-        piece: The piece. Record. [mm]
-
-    Returns:
-        Whether it is cut across or ripped. Scalar. [-]
-
-    Source:
-        Own definition.
-    """
-    rules, product = zone.problem.rules, zone.problem.product
-    whole = product.cover_length_mm - rules.gap_tolerance_mm
-    return piece.length_mm < whole or piece.width_mm < product.cover_width_mm
 
 
 def draw_walls(sheet: PlanSheet) -> None:
@@ -193,8 +132,7 @@ def draw_deck(sheet: PlanSheet, *, traced: bool = False) -> None:
     for rank, zone in enumerate(sheet.design.zones):
         edge = view.corners(zone.finished_edge)
         canvas.open_clipped(f"deck-{rank}", edge)
-        for piece in zone.layout.pieces if zone.layout else ():
-            _draw_board(sheet, zone, piece, traced=traced)
+        _draw_boards(sheet, zone, traced=traced)
         canvas.close_group()
         if zone.layout is None:
             canvas.polygon("board--traced", edge)
@@ -205,14 +143,16 @@ def draw_deck(sheet: PlanSheet, *, traced: bool = False) -> None:
         canvas.polygon("edge", edge)
 
 
-def _draw_board(sheet: PlanSheet, zone: ZoneDesign, piece: Piece, *, traced: bool) -> None:
-    name = piece_name(sheet.letters[zone.zone], laying_numbers(zone)[piece.number])
-    kind = "board--traced" if traced else "board--cut" if is_cut(zone, piece) else "board"
-    if sheet.chosen == f"board {name}":
-        kind += " drawing__board--chosen"
-    box = sheet.box_of(on_plan(zone, piece))
-    corner, size = (box.left, box.top), (box.right - box.left, box.bottom - box.top)
-    sheet.canvas.box(kind, corner, size, part=f"board {name}")
+def _draw_boards(sheet: PlanSheet, zone: ZoneDesign, *, traced: bool) -> None:
+    numbers, letter = laying_numbers(zone), sheet.letters[zone.zone]
+    for piece in zone.layout.pieces if zone.layout else ():
+        name = piece_name(letter, numbers[piece.number])
+        kind = "board--traced" if traced else "board--cut" if is_cut(zone, piece) else "board"
+        if sheet.chosen == f"board {name}":
+            kind += " drawing__board--chosen"
+        box = sheet.box_of(on_plan(zone, piece))
+        corner, size = (box.left, box.top), (box.right - box.left, box.bottom - box.top)
+        sheet.canvas.box(kind, corner, size, part=f"board {name}")
 
 
 def draw_supports(sheet: PlanSheet) -> None:
@@ -239,21 +179,6 @@ def draw_supports(sheet: PlanSheet) -> None:
 def _square(spot: Spot, side: float) -> str:
     left, top, across = number(spot[0] - side / 2), number(spot[1] - side / 2), number(side)
     return f"M{left} {top}h{across}v{across}h-{across}z"
-
-
-def pedestals_seen(zone: ZoneDesign) -> tuple[PlacedPedestal, ...]:
-    """Return the pedestals of a zone from the datum outward, joist by joist.
-
-    Args:
-        zone: The zone. Record. [-]
-
-    Returns:
-        The pedestals. Tuple of records. [mm]
-
-    Source:
-        Own definition.
-    """
-    return tuple(sorted(zone.pedestals, key=lambda pedestal: (pedestal.joist, pedestal.at)))
 
 
 def draw_keep_outs(sheet: PlanSheet) -> None:
@@ -299,75 +224,3 @@ def _name_keep_out(sheet: PlanSheet, name: str, outline: Polygon) -> None:
     if box:
         write_in(sheet.canvas, "text", box, name, ground=True)
         sheet.room.take(box)
-
-
-def number_boards(sheet: PlanSheet) -> None:
-    """Write each board's laying number where there is room for it; the table names every board.
-
-    Args:
-        sheet: The plan. Record. [-]
-
-    Returns:
-        Nothing. None. [-]
-
-    Source:
-        Own definition.
-    """
-    for zone in sheet.design.zones:
-        numbers, letter = laying_numbers(zone), sheet.letters[zone.zone]
-        for piece in zone.layout.pieces if zone.layout else ():
-            name = piece_name(letter, numbers[piece.number])
-            around = sheet.box_of(on_plan(zone, piece))
-            box = _place_in(sheet.room, around, name)
-            if box:
-                write_in(sheet.canvas, "text--strong", box, name)
-                sheet.room.take(box)
-            else:
-                _number_beside(sheet, zone, piece, name)
-
-
-def _place_in(room: Room, around: Box, name: str) -> Box | None:
-    """On the centre line, clear of faint lines if that can be; else off it; the middle before the ends."""
-    centre, *others = _lanes(around)
-    return (
-        room.first_free(centre, name, within=around, faint_too=True)
-        or room.first_free(centre, name, within=around)
-        or room.first_free((spot for lane in others for spot in lane), name, within=around)
-    )
-
-
-def _lanes(around: Box) -> list[list[Spot]]:
-    across, down = around.right - around.left, around.bottom - around.top
-    lanes: list[list[Spot]] = []
-    for lane in (0.5, 0.25, 0.75, 0.16, 0.84):
-        parts = [(part, lane) if across >= down else (lane, part) for part in ALONG_A_BOARD]
-        lanes.append([(around.left + across * x, around.top + down * y) for x, y in parts])
-    return lanes
-
-
-def _number_beside(sheet: PlanSheet, zone: ZoneDesign, piece: Piece, name: str) -> None:
-    """Lead the number of a thin strip out into the open loft, if the loft is open there."""
-    left, low, right, high = bounds(on_plan(zone, piece))
-    x, y = (left + right) // 2, (low + high) // 2
-    beside: list[tuple[Point, Spot]] = [
-        ((x, high + BESIDE_MM), (0, -1)), ((x, low - BESIDE_MM), (0, 1)),
-        ((left - BESIDE_MM, y), (-1, 0)), ((right + BESIDE_MM, y), (1, 0)),
-    ]  # fmt: skip
-    for point, (across, down) in beside:
-        if any(contains(each.finished_edge, point) for each in sheet.design.zones):
-            continue
-        start = sheet.view.at((x, y))
-        half_width = abs(sheet.view.x(right) - sheet.view.x(left)) / 2
-        half_height = abs(sheet.view.y(high) - sheet.view.y(low)) / 2
-        off = (half_width + 8 + text_width_px(name) / 2) * across, (half_height + 13) * down
-        shifts = (0.0, 12.0, -12.0)
-        middles = [
-            (start[0] + off[0] + shift * abs(down), start[1] + off[1] + shift * abs(across))
-            for shift in shifts
-        ]
-        box = sheet.room.first_free(middles, name)
-        if box:
-            sheet.canvas.line("leader", start, (box.middle[0] - across * 4, box.middle[1] - down * 4))
-            write_in(sheet.canvas, "text--strong", box, name, ground=True)
-            sheet.room.take(box)
-            return

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from estimating.design.design import Design
 from estimating.drawing import loft_parts
-from estimating.drawing.loft_parts import PlanSheet
+from estimating.drawing.board_numbers import number_boards
 from estimating.drawing.numbering import zone_letters
 from estimating.drawing.plan_dimensions import draw_dimensions, plan_margins
 from estimating.drawing.plan_foot import FOOT_PX, draw_datum, draw_foot
+from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas
 from estimating.drawing.view import SCREEN, Format, extent, fit
 from estimating.survey import Survey
@@ -49,7 +50,7 @@ def plan(
     loft_parts.draw_supports(sheet)
     loft_parts.draw_keep_outs(sheet)
     if not drawn_for.is_narrow:
-        loft_parts.number_boards(sheet)
+        number_boards(sheet)
     draw_datum(sheet.canvas, sheet.view.at((0, 0)))
     draw_foot(sheet, sheet.canvas.height_px - FOOT_PX + 6, zone_note(design))
     return sheet.canvas.svg(
@@ -86,7 +87,9 @@ def zone_note(design: Design) -> str:
     Source:
         Own definition.
     """
-    return ". ".join(f"{letter}: {zone}" for zone, letter in zone_letters(design).items() if letter)
+    return ". ".join(
+        f"{letter}: {zone}" for zone, letter in zone_letters(design).items() if letter not in ("", zone)
+    )
 
 
 def _described(survey: Survey, design: Design) -> str:

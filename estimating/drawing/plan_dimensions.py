@@ -10,8 +10,9 @@ from estimating.design.design import Design
 from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import chain, running
 from estimating.drawing.labels import Box
-from estimating.drawing.loft_parts import PAST_THE_WALL_PX, PlanSheet
+from estimating.drawing.loft_parts import PAST_THE_WALL_PX
 from estimating.drawing.plan_foot import FOOT_PX
+from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import TEXT_PX, text_width_px
 from estimating.drawing.view import Format, Margins
 from estimating.plane import Polygon, bounds

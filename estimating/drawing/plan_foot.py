@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, radians, sin
 
-from estimating.drawing.loft_parts import PlanSheet
+from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas, Spot, number, text_width_px
 
 SCALE_BARS_M = (0.5, 1, 2, 5, 10)

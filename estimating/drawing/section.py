@@ -12,6 +12,7 @@ from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import ticks
 from estimating.drawing.labels import label_box, spread, write_in
 from estimating.drawing.roof_profile import PROFILE_PX, draw_roof_profile
+from estimating.drawing.section_levels import Heights, layer_tops_mm, section_heights
 from estimating.drawing.svg import TEXT_PX, Canvas
 from estimating.drawing.view import SCREEN, Format
 from estimating.survey import JoistField, Survey
@@ -27,39 +28,6 @@ POST_MM = 36
 PLATE_MM = 90
 PLATE_THICK_MM = 8
 WAVE_MM = 60
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Heights:
-    """The levels of a section, from the top of the ceiling. [mm]"""
-
-    joist_top_mm: int
-    insulation_top_mm: int
-    deck_underside_mm: int
-    deck_top_mm: int
-
-
-def section_heights(design: Design, zone: ZoneDesign, joists: JoistField) -> Heights:
-    """Return the levels of a section through one zone.
-
-    Args:
-        design: Where everything goes. Record. [mm]
-        zone: The zone cut through. Record. [mm]
-        joists: Its joists. Record. [mm]
-
-    Returns:
-        The levels. Record. [mm]
-
-    Source:
-        Arithmetic.
-    """
-    underside = joists.depth_mm + zone.support_height_mm.value
-    return Heights(
-        joist_top_mm=joists.depth_mm,
-        insulation_top_mm=design.insulation.finished_depth_mm.value,
-        deck_underside_mm=underside,
-        deck_top_mm=underside + zone.problem.product.thickness_mm,
-    )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,9 +79,11 @@ def section(
     beside = not drawn_for.is_narrow
     width = drawn_for.width_px - (PROFILE_PX if beside else 0)
     cut = _fitted(heights, joists, drawn_for, width)
+    _draw_battens(cut, cut_zone, "board--cut")
     _draw_insulation(cut, design.insulation)
+    _draw_battens(cut, cut_zone, "board--traced")
     _draw_joists(cut, joists)
-    _draw_supports(cut, cut_zone)
+    _draw_pedestals(cut, cut_zone)
     _draw_deck(cut)
     _name_layers(cut, design.insulation)
     _dimension(cut, joists)
@@ -149,7 +119,7 @@ def _fitted(heights: Heights, joists: JoistField, drawn_for: Format, width: floa
 def _draw_insulation(cut: _Cut, insulation: InsulationDesign) -> None:
     """What lies there and each layer to lay, one on the other, with a line between them."""
     tops = layer_tops_mm(insulation)
-    cut.slab("layer", 0, tops[-1][1] if tops else 0)
+    cut.slab("layer", 0, cut.heights.insulation_top_mm)
     low = 0
     for _, top in tops:
         _draw_wave(cut, low, top)
@@ -168,28 +138,6 @@ def _name_layers(cut: _Cut, insulation: InsulationDesign) -> None:
         if box.bottom - box.top <= cut.level(low) - cut.level(top) - 2 and box.right - box.left <= clear:
             write_in(cut.canvas, "text", box, words, ground=True)
         low = top
-
-
-def layer_tops_mm(insulation: InsulationDesign) -> tuple[tuple[str, int], ...]:
-    """Name the layers of insulation from the ceiling upward, with the level each reaches.
-
-    Args:
-        insulation: The insulation as it will lie. Record. [mm]
-
-    Returns:
-        Words for each layer and its top above the ceiling. Tuple of pairs. [mm]
-
-    Source:
-        Arithmetic.
-    """
-    tops: list[tuple[str, int]] = []
-    if insulation.existing_depth_mm:
-        tops.append((f"{insulation.existing_depth_mm} as found", insulation.existing_depth_mm))
-    for layer in insulation.layers:
-        low = tops[-1][1] if tops else 0
-        words = f"{layer.thickness_mm} {'between' if layer.between else 'across'}"
-        tops.append((words, low + layer.thickness_mm))
-    return tuple(tops)
 
 
 def _draw_wave(cut: _Cut, low_mm: int, high_mm: int) -> None:
@@ -216,15 +164,20 @@ def _draw_joists(cut: _Cut, joists: JoistField) -> None:
         cut.canvas.lines("leader", [((left, top), (right, bottom)), ((left, bottom), (right, top))])
 
 
-def _draw_supports(cut: _Cut, zone: ZoneDesign) -> None:
-    """A pedestal on every joist: plate, post, plate; or the battens, laid across."""
+def _draw_battens(cut: _Cut, zone: ZoneDesign, kind: str) -> None:
+    """The battens beyond the cut, one on the other: behind the insulation, then outlined through it."""
+    layers = zone.stacked if zone.battens else 0
     low, high = cut.level(cut.heights.joist_top_mm), cut.level(cut.heights.deck_underside_mm)
-    if zone.battens:
-        deep = (low - high) / max(zone.stacked, 1)
-        for rank in range(max(zone.stacked, 1)):
-            corner = (cut.left_px, high + rank * deep)
-            cut.canvas.box("board--cut", corner, (cut.right_px - cut.left_px, deep))
+    for rank in range(layers):
+        deep = (low - high) / layers
+        cut.canvas.box(kind, (cut.left_px, high + rank * deep), (cut.right_px - cut.left_px, deep))
+
+
+def _draw_pedestals(cut: _Cut, zone: ZoneDesign) -> None:
+    """A pedestal on every joist: plate, post, plate."""
+    if not zone.pedestals:
         return
+    low, high = cut.level(cut.heights.joist_top_mm), cut.level(cut.heights.deck_underside_mm)
     post, plate = POST_MM * cut.px_per_mm, PLATE_MM * cut.px_per_mm
     thick = max(PLATE_THICK_MM * cut.px_per_mm, 2.0)
     for place in cut.joist_places_px:

@@ -10,9 +10,9 @@ from estimating.drawing import loft_parts
 from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import running
 from estimating.drawing.labels import label_box, write_in
-from estimating.drawing.loft_parts import PlanSheet
 from estimating.drawing.numbering import zone_letters
 from estimating.drawing.plan_foot import FOOT_PX, draw_datum, draw_foot
+from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas, text_width_px
 from estimating.drawing.view import A4_LANDSCAPE, Format, Margins, View, fit
 from estimating.plane import Point, Polygon, bounds

@@ -140,6 +140,10 @@ class Canvas:
         )
         self._parts.append(f"<text{_class(kind)}{place}>{escaped(words)}</text>")
 
+    def insert(self, drawing: str) -> None:
+        """Place a whole drawing within this one."""
+        self._parts.append(drawing)
+
     def define(self, element: str) -> None:
         """Keep a pattern or clip among the definitions."""
         self._definitions.append(element)

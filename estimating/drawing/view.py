@@ -38,9 +38,9 @@ class Format:
 
 PHONE = Format(350)
 SCREEN = Format(860)
-A4_LANDSCAPE = Format(1040, 660, PAPER)
+A4_LANDSCAPE = Format(1040, 635, PAPER)
 A4_PORTRAIT = Format(680, 900, PAPER)
-A3_LANDSCAPE = Format(1500, 980, PAPER)
+A3_LANDSCAPE = Format(1500, 960, PAPER)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
