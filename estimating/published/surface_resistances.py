@@ -9,7 +9,6 @@ Address: github.com/swwilshub/OpenUValue (transcription of the clauses).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from types import MappingProxyType
 
 SOURCE = "BR 443 (2019) 4.2; BS EN ISO 6946; TGD L 2022 Appendix A Example A3"
 
@@ -58,4 +57,3 @@ VENTILATED_LOFT = RoofSpaceConvention(
     outside_surface_m2k_w=OUTSIDE_SURFACE_VENTILATED_ROOF,
     source="BR 443 (2019) 4.7.3, surface behind a well ventilated layer",
 )
-ROOF_SPACE_CONVENTIONS = MappingProxyType({"counted": ROOF_SPACE_COUNTED, "ventilated": VENTILATED_LOFT})

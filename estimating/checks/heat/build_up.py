@@ -7,8 +7,7 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
-from estimating.checks.heat.plain import at_least_nothing, fraction, more_than_nothing
+from estimating.checks.heat.plain import amount_of, at_least_nothing, fraction, more_than_nothing
 from estimating.checks.heat.resistance import Slab
 from estimating.published.surface_resistances import (
     INSIDE_SURFACE_UPWARD,
@@ -73,7 +72,7 @@ class Resistance:
 
 
 def _inside_surface() -> Quantity[Any]:
-    return registry().Quantity(INSIDE_SURFACE_UPWARD, RESISTANCE)
+    return amount_of(INSIDE_SURFACE_UPWARD, RESISTANCE)
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,9 +9,8 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
 from estimating.checks.heat.build_up import CONDUCTIVITY, RESISTANCE, TRANSMITTANCE
-from estimating.checks.heat.plain import at_least_nothing, more_than_nothing
+from estimating.checks.heat.plain import amount_of, at_least_nothing, more_than_nothing
 from estimating.published.u_corrections import (
     ADDED_BY_AIR_GAPS_W_M2K,
     FIXING_FACTOR,
@@ -58,7 +57,7 @@ def air_gap_correction(level: AirGaps, layer: Quantity[Any], total_unbridged: Qu
         BR 443 (2019) 4.8.1; ISO/DIS 6946:2015 Annex F, Table F.1 (a draft); as reproduced in a transcription.
     """
     added = ADDED_BY_AIR_GAPS_W_M2K[level] * _share_of_resistance(layer, total_unbridged) ** 2
-    return registry().Quantity(added, TRANSMITTANCE)
+    return amount_of(added, TRANSMITTANCE)
 
 
 def fixing_correction(
@@ -94,10 +93,10 @@ def fixing_correction(
     if length_m > depth_m:
         raise Refusal("fixings.length", "must not be more than the depth of the insulation")
     if conductivity_w_mk < LEAST_FIXING_CONDUCTIVITY_W_MK:
-        return registry().Quantity(0.0, TRANSMITTANCE)
+        return amount_of(0.0, TRANSMITTANCE)
     factor = FIXING_FACTOR * length_m / depth_m
     added = factor * conductivity_w_mk * section_m2 * per_m2 / length_m * share**2
-    return registry().Quantity(added, TRANSMITTANCE)
+    return amount_of(added, TRANSMITTANCE)
 
 
 def corrected_u(u: Quantity[Any], corrections: Iterable[Quantity[Any]]) -> Quantity[Any]:
@@ -119,7 +118,7 @@ def corrected_u(u: Quantity[Any], corrections: Iterable[Quantity[Any]]) -> Quant
     plain_u = more_than_nothing(u, TRANSMITTANCE, "u")
     added = sum(at_least_nothing(each, TRANSMITTANCE, "corrections") for each in corrections)
     counted = 0.0 if added < LEFT_OUT_UNDER * plain_u else added
-    return registry().Quantity(plain_u + counted, TRANSMITTANCE)
+    return amount_of(plain_u + counted, TRANSMITTANCE)
 
 
 def _share_of_resistance(layer: Quantity[Any], total_unbridged: Quantity[Any]) -> float:

@@ -8,7 +8,6 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
 from estimating.checks.heat.build_up import (
     CONDUCTIVITY,
     RESISTANCE,
@@ -18,6 +17,7 @@ from estimating.checks.heat.build_up import (
     Layer,
     Resistance,
 )
+from estimating.checks.heat.plain import amount_of, in_unit
 from estimating.checks.heat.squashed import squashed_wool
 from estimating.checks.heat.thickness import required_over_thickness
 from estimating.checks.heat.timber import timber_fraction
@@ -129,7 +129,7 @@ def squashed_wool_figure(
     Source:
         Own fit to tests by the National Physical Laboratory as reproduced in a syndicated copy; an estimate.
     """
-    full = registry().Quantity(float(resistance.value), RESISTANCE)
+    full = amount_of(float(resistance.value), RESISTANCE)
     left = squashed_wool(full, thickness, squashed_to)
     test = wool_tests.NPL
     inputs = (
@@ -196,9 +196,8 @@ def area_weighted_figure(
         Definition.
     """
     pairs = tuple(parts)
-    quantity = registry().Quantity
     whole = area_weighted_u(
-        (quantity(float(area.value), "m**2"), quantity(float(u.value), TRANSMITTANCE)) for area, u in pairs
+        (amount_of(float(area.value), "m**2"), amount_of(float(u.value), TRANSMITTANCE)) for area, u in pairs
     )
     inputs = tuple(worked_out(figure) for pair in pairs for figure in pair)
     working = Working("sum of (area × U) / sum of areas", inputs, "definition")
@@ -231,7 +230,7 @@ def _given_layer(layer: Layer | BridgedLayer | Resistance, origin: Origin) -> It
 
 
 def _number(amount: Quantity[Any], unit: str) -> Decimal:
-    return _rounded(float(amount.m_as(unit)))
+    return _rounded(in_unit(amount, unit, unit))
 
 
 def _rounded(number: float) -> Decimal:

@@ -9,9 +9,8 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
 from estimating.checks.heat.build_up import TRANSMITTANCE
-from estimating.checks.heat.plain import at_least_nothing, in_unit, more_than_nothing
+from estimating.checks.heat.plain import amount_of, at_least_nothing, in_unit, more_than_nothing
 from estimating.refusals import Requirements
 
 DEGREE_DAYS = "kelvin*day"
@@ -80,7 +79,7 @@ def degree_days(monthly_means: Sequence[Quantity[Any]], base: Quantity[Any]) -> 
     base_c = in_unit(base, "degC", "base")
     means_c = [in_unit(each, "degC", "monthly_means") for each in monthly_means]
     total = sum(max(0.0, base_c - mean) * days for mean, days in zip(means_c, DAYS_OF_MONTHS, strict=True))
-    return registry().Quantity(total, DEGREE_DAYS)
+    return amount_of(total, DEGREE_DAYS)
 
 
 def annual_saving(change: CeilingChange, degree_days: Quantity[Any], heating: Heating) -> AnnualSaving:
@@ -108,7 +107,7 @@ def annual_saving(change: CeilingChange, degree_days: Quantity[Any], heating: He
     fuel_kwh = (before_w_m2k - after_w_m2k) * area_m2 * days_k * 24 / 1000 / heating.efficiency
     exact_kwh = Decimal(str(fuel_kwh))
     return AnnualSaving(
-        fuel=registry().Quantity(fuel_kwh, "kW*hour"),
-        co2=registry().Quantity(float(exact_kwh * heating.co2_kg_kwh), "kg"),
+        fuel=amount_of(fuel_kwh, "kW*hour"),
+        co2=amount_of(float(exact_kwh * heating.co2_kg_kwh), "kg"),
         cost=exact_kwh * heating.price_pence_kwh / 100,
     )

@@ -7,9 +7,8 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
 from estimating.checks.heat.build_up import RESISTANCE
-from estimating.checks.heat.plain import more_than_nothing
+from estimating.checks.heat.plain import amount_of, more_than_nothing
 from estimating.published.squashed_wool import FITTED_FROM, POWER
 from estimating.refusals import Refusal
 
@@ -52,7 +51,7 @@ def squashed_wool(
         raise Refusal("squashed_to", "must not be more than the full thickness")
     left_m2k_w = squashed_resistance_m2k_w(full_m2k_w, thickness_m, squashed_m)
     return SquashedWool(
-        R=registry().Quantity(left_m2k_w, RESISTANCE),
+        R=amount_of(left_m2k_w, RESISTANCE),
         share_lost=1 - left_m2k_w / full_m2k_w,
         is_within_tests=squashed_m / thickness_m >= FITTED_FROM,
     )

@@ -8,12 +8,11 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
 from estimating.checks.heat.build_up import CONDUCTIVITY, RESISTANCE, TRANSMITTANCE, Ceiling
-from estimating.checks.heat.plain import at_least_nothing, fraction, more_than_nothing
+from estimating.checks.heat.plain import amount_of, at_least_nothing, fraction, more_than_nothing
 from estimating.checks.heat.resistance import Slab, resistance_limits_m2k_w
 
-_HALVINGS = 60  # leaves an error below the last digit of a float
+_HALVINGS = 40  # leaves an error of a millionth of a millionth of the target's resistance
 
 
 def required_over_thickness(
@@ -39,7 +38,7 @@ def required_over_thickness(
     target_w_m2k = more_than_nothing(target, TRANSMITTANCE, "target")
     slabs = [each.slab for each in build_up.layers]
     lacking = resistance_lacking_m2k_w(slabs, build_up.surfaces_m2k_w, target_w_m2k)
-    return registry().Quantity(1000 * lacking * conductivity_w_mk, "mm")
+    return amount_of(1000 * lacking * conductivity_w_mk, "mm")
 
 
 def resistance_lacking_m2k_w(slabs: Sequence[Slab], surfaces_m2k_w: float, target_w_m2k: float) -> float:
@@ -111,7 +110,7 @@ def table_thickness_between_and_over(
     bridged_w_mk = (1 - share) * wool_w_mk + share * timber_w_mk
     between_m = min(lacking * bridged_w_mk, depth_m)
     over_m = (lacking - between_m / bridged_w_mk) * wool_w_mk
-    return registry().Quantity(1000 * (between_m + over_m), "mm")
+    return amount_of(1000 * (between_m + over_m), "mm")
 
 
 def continuous_thickness(
@@ -135,7 +134,7 @@ def continuous_thickness(
         (briangwilliams.us, Table 4.6): conductivity × (1 / U − surfaces).
     """
     wool_w_mk = more_than_nothing(conductivity, CONDUCTIVITY, "conductivity")
-    return registry().Quantity(1000 * wool_w_mk * _beside_surfaces_m2k_w(target, surfaces), "mm")
+    return amount_of(1000 * wool_w_mk * _beside_surfaces_m2k_w(target, surfaces), "mm")
 
 
 def _beside_surfaces_m2k_w(target: Quantity[Any], surfaces: Quantity[Any]) -> float:

@@ -9,9 +9,8 @@ from typing import Any
 
 from pint import Quantity
 
-from estimating.amounts import registry
 from estimating.checks.heat.build_up import RESISTANCE, TRANSMITTANCE, Ceiling
-from estimating.checks.heat.plain import at_least_nothing, more_than_nothing
+from estimating.checks.heat.plain import amount_of, at_least_nothing, more_than_nothing
 from estimating.checks.heat.resistance import GREATEST_RATIO_OF_LIMITS, resistance_limits_m2k_w
 from estimating.refusals import Refusal
 
@@ -53,12 +52,11 @@ def u_value(build_up: Ceiling) -> UValue:
     """
     upper, lower = resistance_limits_m2k_w([each.slab for each in build_up.layers], build_up.surfaces_m2k_w)
     total = (upper + lower) / 2
-    quantity = registry().Quantity
     return UValue(
-        upper=quantity(upper, RESISTANCE),
-        lower=quantity(lower, RESISTANCE),
-        total_resistance=quantity(total, RESISTANCE),
-        u=quantity(1 / total, TRANSMITTANCE),
+        upper=amount_of(upper, RESISTANCE),
+        lower=amount_of(lower, RESISTANCE),
+        total_resistance=amount_of(total, RESISTANCE),
+        u=amount_of(1 / total, TRANSMITTANCE),
         ratio_of_limits=upper / lower,
         greatest_error=(upper - lower) / (2 * total),
         convention=build_up.roof_space.name,
@@ -87,7 +85,7 @@ def area_weighted_u(parts: Iterable[tuple[Quantity[Any], Quantity[Any]]]) -> Qua
         heat_w_k += part_m2 * at_least_nothing(u, TRANSMITTANCE, "parts.u")
     if not area_m2:
         raise Refusal("parts", "must have some area together")
-    return registry().Quantity(heat_w_k / area_m2, TRANSMITTANCE)
+    return amount_of(heat_w_k / area_m2, TRANSMITTANCE)
 
 
 def reported_u(u: Quantity[Any]) -> Decimal:

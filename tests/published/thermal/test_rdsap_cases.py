@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 import pytest
 
 from estimating.published.rdsap_age_bands import assessed_age_band
 from estimating.published.rdsap_roof_u_values import RdsapEdition, assessed_roof_u, assessed_roof_u_at_row
 from estimating.refusals import Refusal
-from tests.published.thermal.cases import Case, cases_in
+from tests.published.thermal.cases import Case, cases_in, rows_in
 
 EDITIONS = {"RdSAP10 T16": RdsapEdition.RDSAP_10, "RdSAP2012 S9": RdsapEdition.RDSAP_2012}
 CASES = cases_in("rdsap.csv")
@@ -61,3 +63,20 @@ def test_depths_and_bands_that_cannot_be_are_refused() -> None:
         assessed_roof_u(-1)
     with pytest.raises(Refusal, match="age_band: must be one of A, B"):
         assessed_age_band("Z")
+
+
+@pytest.mark.parametrize(
+    "row", rows_in("rdsap_roof_table.csv"), ids=lambda row: f"{row['edition']}, {row['thickness_mm']} mm"
+)
+def test_every_row_read_of_either_edition(row: dict[str, str]) -> None:
+    assumed = assessed_roof_u_at_row(int(row["thickness_mm"]), EDITIONS[row["edition"]])
+    assert assumed == Decimal(row["u_w_m2k"]), row["source"]
+
+
+@pytest.mark.parametrize("row", rows_in("rdsap_age_bands.csv"), ids=lambda row: row["age_band"])
+def test_every_age_band_read(row: dict[str, str]) -> None:
+    band = assessed_age_band(row["age_band"])
+    assert band.u_10_w_m2k == Decimal(row["u_10_w_m2k"]), row["source"]
+    if row["u_2012_w_m2k"]:
+        assert band.u_2012_w_m2k == Decimal(row["u_2012_w_m2k"]), row["source"]
+        assert band.thickness_2012_mm == int(row["thickness_2012_mm"]), row["source"]

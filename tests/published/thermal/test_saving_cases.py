@@ -11,7 +11,7 @@ from estimating.amounts import registry
 from estimating.checks.heat import CeilingChange, Heating, annual_saving, degree_days
 from estimating.published.sap_climate import CLIMATE_REGIONS, climate_region
 from estimating.refusals import Refusal
-from tests.published.thermal.cases import Case, cases_in, celsius, m2, w_m2k
+from tests.published.thermal.cases import Case, cases_in, celsius, m2, rows_in, w_m2k
 
 
 def _degree_days(given: dict[str, Any]) -> tuple[float, ...]:
@@ -48,3 +48,11 @@ def test_every_region_has_twelve_months() -> None:
 def test_a_region_that_is_not_in_the_table_is_refused() -> None:
     with pytest.raises(Refusal, match="climate_region: must be a SAP region from 0 to 21"):
         climate_region(22)
+
+
+@pytest.mark.parametrize(
+    "row", rows_in("degree_days.csv"), ids=lambda row: f"region {row['region']} to {row['base_c']} C"
+)
+def test_degree_days_of_every_region(row: dict[str, str]) -> None:
+    days = _degree_days({"region": int(row["region"]), "base_C": float(row["base_c"])})
+    assert days[0] == pytest.approx(float(row["degree_days"]), abs=0.5), row["source"]
