@@ -28,7 +28,7 @@ from jobs.quotes.forms import STATEMENTS
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.services import draft_quote, issue_revision
-from jobs.surveys.models import Finding, Survey
+from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
 from jobs.works.models import Job
 from jobs.works.services import book_job
@@ -177,11 +177,13 @@ def _accepted(revision: Revision, *, by: User, crew: User, starts_in: int) -> Jo
 def _clear_wiring(survey: Survey, *, by: User) -> None:
     clear_finding(
         survey.findings.get(hazard="wiring"),
+        clearance=Clearance(
+            cleared_by="Marit Osgood",
+            qualification="Registered electrician",
+            document="Minor works certificate 0412: cable to front bedroom renewed",
+            dated=timezone.localdate() - timedelta(days=1),
+        ),
         by=by,
-        cleared_by="Marit Osgood",
-        qualification="Registered electrician",
-        document="Minor works certificate 0412: cable to front bedroom renewed",
-        dated=timezone.localdate() - timedelta(days=1),
     )
 
 

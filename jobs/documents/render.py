@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+import atexit
 import mimetypes
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
+from threading import Lock
 from typing import Any
 from urllib.parse import unquote, urlsplit
 
@@ -12,6 +15,8 @@ from django.contrib.staticfiles import finders
 from django.template.loader import render_to_string
 
 SCHEME = "app"
+STYLESHEETS = ("css/print_fonts.css", "css/tokens.css", "css/print.css")
+_one_at_a_time = Lock()  # Pango's fonts are shared by all papers of a process and must not be by two threads
 
 
 class PdfUnavailable(Exception):
@@ -21,14 +26,18 @@ class PdfUnavailable(Exception):
 def pdf_from_template(template: str, context: Mapping[str, Any]) -> bytes:
     """Render a document template to a tagged PDF.
 
-    The template may refer to the app's own static files as app:///css/print.css and to nothing else: a
+    The template may refer to the app's own static files as app:///img/mark.png and to nothing else: a
     customer's words can never make the server read a file or call an address.
     """
     weasyprint = _weasyprint()
     html = render_to_string(template, dict(context))
     document = weasyprint.HTML(string=html, base_url=f"{SCHEME}:///", url_fetcher=_static_files_only())
     try:
-        pdf: bytes = document.write_pdf(pdf_variant="pdf/ua-1")
+        with _one_at_a_time:
+            fonts, stylesheets = _dress()
+            pdf: bytes = document.write_pdf(
+                stylesheets=stylesheets, font_config=fonts, pdf_variant="pdf/ua-1"
+            )
     except weasyprint.urls.FatalURLFetchingError as refused:
         raise PdfUnavailable(str(refused)) from refused
     return pdf
@@ -43,6 +52,20 @@ def _weasyprint() -> Any:
             "Papers need Pango: apt install libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0"
         ) from missing
     return weasyprint
+
+
+@cache
+def _dress() -> tuple[Any, list[Any]]:
+    """Read the papers' stylesheets and fonts once: unpacking the fonts takes longer than a page does."""
+    from weasyprint import CSS  # noqa: PLC0415
+    from weasyprint.text.fonts import FontConfiguration  # noqa: PLC0415
+
+    fonts = FontConfiguration()
+    atexit.register(_dress.cache_clear)  # its own clean-up fails once the interpreter has begun to go
+    fetcher = _static_files_only()
+    return fonts, [
+        CSS(url=f"{SCHEME}:///{name}", url_fetcher=fetcher, font_config=fonts) for name in STYLESHEETS
+    ]
 
 
 def _static_files_only() -> Any:
