@@ -8,13 +8,16 @@ from django.utils import timezone
 
 from estimating.design.design import ZoneDesign
 from estimating.drawing.cutting_sheet import cutting_sheet
+from estimating.drawing.numbering import laying_numbers, piece_name, zone_letters
 from estimating.drawing.section import section
 from estimating.drawing.setting_out_plan import setting_out_plan
-from estimating.drawing.view import A4_LANDSCAPE, A4_PORTRAIT, Format
+from estimating.drawing.view import Format
 from estimating.estimate import Estimate
 from estimating.survey import Severity
 from jobs.documents.cutting_words import boards_to_cut, whole_boards
+from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
 from jobs.documents.render import pdf_from_template
+from jobs.documents.warnings import SURVEY, warnings_of
 from jobs.documents.work_plan import PERSONAL_PROTECTION, PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
 from jobs.firm.models import Firm
 from jobs.orders.packs_to_buy import packs_to_buy
@@ -29,7 +32,7 @@ def job_sheet_pdf(job: Job) -> bytes:
 
 
 def job_sheet_context(
-    job: Job, *, wide: Format = A4_LANDSCAPE, narrow: Format = A4_PORTRAIT
+    job: Job, *, wide: Format = ON_ITS_OWN_SHEET, narrow: Format = IN_THE_TEXT
 ) -> dict[str, Any]:
     """Return what a job sheet says; the screen asks for drawings without paper's colours."""
     worked = accepted_estimate(job)
@@ -46,7 +49,7 @@ def job_sheet_context(
         **_dangers(job, worked),
         "points": entries_for(POINTS, worked.choices),
         "protection": PERSONAL_PROTECTION,
-        "zones": [_zone(worked, zone, wide, narrow) for zone in worked.design.zones],
+        "zones": [_zone(worked, zone, wide) for zone in worked.design.zones],
         "section": section(worked.survey, worked.design, worked.checks, drawn_for=narrow),
         "materials": packs_to_buy(worked),
         "weight_kg": sum(each.weight_kg for each in packs_to_buy(worked)),
@@ -69,12 +72,17 @@ def _hours(worked: Estimate) -> Any:
 
 
 def _dangers(job: Job, worked: Estimate) -> dict[str, Any]:
-    """Return what the survey and the checks warn of, gravest first, and the papers that cleared stops."""
+    """Return what the survey and the checks warn of, gravest first, and the papers that cleared stops.
+
+    Of the notes only the surveyor's: that a figure is within its table is the office's concern.
+    """
     cleared = Clearance.objects.filter(finding__survey=job.revision.quote.survey).select_related("finding")
     verdicts = worked.checks.verdicts
     return {
-        "cautions": [each for each in verdicts if each.severity is not Severity.NOTE],
-        "notes": [each for each in verdicts if each.severity is Severity.NOTE],
+        "cautions": warnings_of(each for each in verdicts if each.severity is not Severity.NOTE),
+        "notes": warnings_of(
+            each for each in verdicts if each.severity is Severity.NOTE and each.source == SURVEY
+        ),
         "clearances": list(cleared),
     }
 
@@ -96,10 +104,12 @@ def _insulation(worked: Estimate) -> list[dict[str, Any]]:
     return layers
 
 
-def _zone(worked: Estimate, zone: ZoneDesign, wide: Format, narrow: Format) -> dict[str, Any]:
+def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
     book = worked.price_book
     board, support = book.product(zone.board_code), book.product(zone.support_code)
-    name = f"zone-{worked.design.zones.index(zone) + 1}"
+    prefix = f"zone-{worked.design.zones.index(zone) + 1}"
+    letter = zone_letters(worked.design)[zone.zone]
+    names = {piece: piece_name(letter, number) for piece, number in laying_numbers(zone).items()}
     return {
         "name": zone.zone,
         "board": board.description if board else zone.board_code,
@@ -109,12 +119,11 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format, narrow: Format) -> d
         "height_mm": zone.support_height_mm.value,
         "gauge_mm": zone.gauge_mm.value if zone.gauge_mm else None,
         "deck_area_m2": zone.deck_area_m2.value,
-        "plan": setting_out_plan(worked.survey, worked.design, zone.zone, drawn_for=wide, prefix=name),
+        "plan": setting_out_plan(worked.survey, worked.design, zone.zone, drawn_for=wide, prefix=prefix),
         "setting_out": _same_marks(zone),
-        "whole": whole_boards(zone.cuts),
-        "to_cut": boards_to_cut(zone.cuts),
-        "laying_order": zone.laying_order,
-        "cutting_sheets": cutting_sheet(worked.design, zone.zone, drawn_for=wide, prefix=f"{name}-cut"),
+        "whole": whole_boards(zone.cuts, names),
+        "to_cut": boards_to_cut(zone.cuts, names),
+        "cutting_sheets": cutting_sheet(worked.design, zone.zone, drawn_for=wide, prefix=f"{prefix}-cut"),
         "batten_pieces_mm": zone.batten_pieces_mm,
     }
 

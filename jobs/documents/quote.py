@@ -10,10 +10,11 @@ from django.utils import timezone
 from estimating.amounts import to_penny
 from estimating.drawing.plan import plan
 from estimating.drawing.section import section
-from estimating.drawing.view import A4_LANDSCAPE, A4_PORTRAIT
 from estimating.estimate import Estimate
 from jobs.documents import quote_words
+from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
 from jobs.documents.render import pdf_from_template
+from jobs.documents.warnings import warnings_of
 from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.options import options_of
@@ -44,10 +45,10 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "lines": [line for line in price.lines if line.counted],
         "options": options_of(revision, taken),
         "deposit": _deposit(price.totals.gross, Decimal(issued["firm"]["deposit_percent"])),
-        "plan": plan(worked.survey, worked.design, drawn_for=A4_LANDSCAPE),
-        "section": section(worked.survey, worked.design, worked.checks, drawn_for=A4_PORTRAIT),
+        "plan": plan(worked.survey, worked.design, drawn_for=ON_ITS_OWN_SHEET),
+        "section": section(worked.survey, worked.design, worked.checks, drawn_for=IN_THE_TEXT),
         "heat": worked.checks.heat,
-        "cautions": [*worked.checks.stops, *worked.checks.cautions],
+        "cautions": warnings_of([*worked.checks.stops, *worked.checks.cautions]),
         **_words(worked),
     }
 
