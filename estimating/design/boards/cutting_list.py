@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from estimating.design.boards.layout import Layout, Piece
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.boards.rows import EDGE_SLACK_MM, DeckRows
+from estimating.design.boards.rows import DeckRows
 
 CutKind = Literal["crosscut", "rip"]
 MeasuredFrom = Literal["left end", "right end", "groove edge", "tongue edge"]
@@ -201,13 +201,9 @@ def _cut_piece(problem: LayoutProblem, rows: DeckRows, piece: Piece, position: i
 
 
 def _is_notched(rows: DeckRows, piece: Piece) -> bool:
-    """Whether the deck leaves some of a piece's rectangle free, beyond a slanted edge's odd millimetre."""
+    """Whether the deck leaves some of a piece's rectangle free, so that it is cut to shape."""
     return any(
-        not stretch.fills_row
-        and not (
-            -EDGE_SLACK_MM <= stretch.low - piece.y0 <= EDGE_SLACK_MM
-            and -EDGE_SLACK_MM <= stretch.high - piece.y1 <= EDGE_SLACK_MM
-        )
+        not stretch.fills(piece.y0, piece.y1)
         for stretch in rows.stretches[piece.row]
         if stretch.right > piece.x0 and stretch.left < piece.x1
     )

@@ -22,13 +22,20 @@ EDGE_SLACK_MM = 1  # a slanted edge seldom meets a whole millimetre
 
 
 class Stretch(NamedTuple):
-    """A part of a row with one deck shape along it, and the lowest and highest deck in it."""
+    """A part of a row with one deck shape along it, and the lowest and highest deck in it.
+
+    It is whole when deck fills it from its lowest to its highest, all along.
+    """
 
     left: Exact
     right: Exact
     low: Exact
     high: Exact
-    fills_row: bool
+    whole: bool
+
+    def fills(self, low: int, high: int) -> bool:
+        """Whether deck fills this part between two heights, but for the odd millimetre."""
+        return self.whole and self.low <= low + EDGE_SLACK_MM and self.high >= high - EDGE_SLACK_MM
 
 
 class Run(NamedTuple):
@@ -90,7 +97,7 @@ class DeckRows:
                     right,
                     min(min(part.low_left, part.low_right) for part in inside),
                     max(max(part.high_left, part.high_right) for part in inside),
-                    len(inside) == 1 and _fills(inside[0], low, high),
+                    len(inside) == 1 and _is_level(inside[0]),
                 )
 
     def _bends(self, row: int, left: Exact, right: Exact) -> list[Exact]:
@@ -142,7 +149,11 @@ class DeckRows:
         return frozenset(
             run
             for run in self.runs
-            if all(s.fills_row for s in self.stretches[run.row] if s.right > run.x0 and s.left < run.x1)
+            if all(
+                s.fills(*self.band(run.row))
+                for s in self.stretches[run.row]
+                if s.right > run.x0 and s.left < run.x1
+            )
         )
 
     def blank(self, run: Run, x0: int, x1: int) -> Blank:
@@ -197,8 +208,8 @@ def _clipped(piece: Trapezoid, low: int, high: int) -> Trapezoid | None:
     return Trapezoid(piece.left, piece.right, low_left, low_right, high_left, high_right)
 
 
-def _fills(piece: Trapezoid, low: int, high: int) -> bool:
+def _is_level(piece: Trapezoid) -> bool:
     return (
-        max(piece.low_left, piece.low_right) <= low + EDGE_SLACK_MM
-        and min(piece.high_left, piece.high_right) >= high - EDGE_SLACK_MM
+        -EDGE_SLACK_MM <= piece.low_right - piece.low_left <= EDGE_SLACK_MM
+        and -EDGE_SLACK_MM <= piece.high_right - piece.high_left <= EDGE_SLACK_MM
     )

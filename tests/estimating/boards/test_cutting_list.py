@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from estimating.design.boards import Layout, LayoutProblem, lay_boards
+from estimating.design.boards import KeepOutArea, Layout, LayoutProblem, lay_boards
 from estimating.design.boards.cutting_list import LeftOver, SawCut, cutting_list
 from estimating.layout_json import problem_from_json
-from tests.estimating.boards.problems import LONG_BOARD, case, deck
+from tests.estimating.boards.problems import LONG_BOARD, case, deck, keep_out
 
 
 def _laid(problem: LayoutProblem) -> Layout:
@@ -46,6 +46,22 @@ def test_a_left_over_too_short_or_too_narrow_is_waste():
     left = [each for board in cutting_list(problem, _laid(problem)) for each in board.left_over]
     assert LeftOver(197, 600, False) in left
     assert LeftOver(2200, 67, False) in left
+
+
+@pytest.mark.parametrize(
+    "in_the_way",
+    [
+        keep_out(1000, 500, 1500, 700),  # a hatch over a seam
+        keep_out(1000, 200, 1047, 320),  # a strut amid the row
+        KeepOutArea("flue", "flue", ((2000, 300), (2200, 100), (2400, 300))),  # slanted sides
+    ],
+)
+def test_a_piece_that_must_be_cut_to_shape_is_marked(in_the_way):
+    problem = deck(2400, 1200, centres_mm=400, first_joist_mm=0, board=LONG_BOARD, keep_outs=(in_the_way,))
+    pieces = [piece for board in cutting_list(problem, _laid(problem)) for piece in board.pieces]
+    low, high = min(y for _, y in in_the_way.outline), max(y for _, y in in_the_way.outline)
+    for piece in pieces:
+        assert piece.notched is (piece.row * 600 < high and low < piece.row * 600 + 600)
 
 
 @pytest.mark.parametrize("name", ["v05", "v07", "v12"])
