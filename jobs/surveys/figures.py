@@ -42,11 +42,17 @@ class SurveyFigures:
         return [finding for finding in self.findings if finding.holds_work]
 
     @property
-    def verdicts(self) -> list[Verdict]:
-        """What the checks found beside the findings, which are shown by themselves."""
+    def stops(self) -> list[Verdict]:
+        return self._checked(Severity.STOP)
+
+    @property
+    def cautions(self) -> list[Verdict]:
+        return self._checked(Severity.CAUTION)
+
+    def _checked(self, severity: Severity) -> list[Verdict]:
+        """Return what the checks found; the findings themselves are shown in their own words."""
         checked = self.estimate.checks.verdicts if self.estimate else ()
-        worth_telling = (Severity.STOP, Severity.CAUTION)
-        return [each for each in checked if each.severity in worth_telling and each.source != "survey"]
+        return [each for each in checked if each.severity is severity and each.source != "survey"]
 
     @property
     def deck_m2(self) -> Decimal | None:

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any, ClassVar
+from dataclasses import dataclass
+from typing import Any, ClassVar, Protocol
 
 from django import forms
 
@@ -46,6 +47,7 @@ class SectionForm(SheetForm):
 
     needed: ClassVar[tuple[str, ...]] = ()
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = ()
+    folded: ClassVar[frozenset[str]] = frozenset()
 
     def __init__(self, typed: Mapping[str, Any]) -> None:
         super().__init__(data=typed)
@@ -81,10 +83,34 @@ class SectionForm(SheetForm):
         """Yield the fields whose reading is told beside them."""
         yield from (field for field in self if isinstance(field.field, TypedField))
 
-    def grouped(self) -> Iterator[tuple[str, list[forms.BoundField]]]:
-        """Yield the fields in groups, with the name of each group."""
-        for title, names in self.groups:
-            yield title, [self[name] for name in names]
+    def grouped(self) -> Iterator[Group]:
+        yield from groups_of(self)
+
+
+@dataclass(frozen=True, slots=True)
+class Group:
+    """Fields that are asked together; `is_folded` while they are seldom wanted and nothing stands in them."""
+
+    title: str
+    fields: list[forms.BoundField]
+    is_folded: bool
+
+
+class Grouped(Protocol):
+    """A form that says how its fields are grouped."""
+
+    groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]]
+    folded: ClassVar[frozenset[str]]
+
+    def __getitem__(self, name: str) -> forms.BoundField: ...
+
+
+def groups_of(form: Grouped) -> Iterator[Group]:
+    """Yield a form's fields in their groups."""
+    for title, names in form.groups:
+        fields = [form[name] for name in names]
+        is_empty = not any(field.value() or field.errors for field in fields)
+        yield Group(title, fields, title in form.folded and is_empty)
 
 
 def lower_first(words: str) -> str:

@@ -15,7 +15,16 @@ from django.forms.formsets import BaseFormSet, formset_factory
 from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, Polygon, evenly_spaced
 from jobs.forms import SheetForm
-from jobs.surveys.forms import CountField, PickField, SectionForm, WordsField, lower_first, words_of
+from jobs.surveys.forms import (
+    CountField,
+    Group,
+    PickField,
+    SectionForm,
+    WordsField,
+    groups_of,
+    lower_first,
+    words_of,
+)
 from jobs.surveys.lengths import (
     CornersField,
     LengthField,
@@ -40,12 +49,14 @@ class PlanRow(SheetForm):
 
     called: ClassVar[str]
     shape_needed: ClassVar[bool] = True
+    groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]]
+    folded: ClassVar[frozenset[str]] = frozenset({"Another shape"})
 
     left = LengthField(label="From left gable")
     front = LengthField(label="From front eaves")
     length = LengthField(label="Length, left to right")
     depth = LengthField(label="Depth, front to back")
-    corners = CornersField(label="Or its corners", help_text=CORNERS_HINT)
+    corners = CornersField(label="Corners, instead of four lengths", help_text=CORNERS_HINT)
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -57,6 +68,9 @@ class PlanRow(SheetForm):
         elif len(given) == len(SIDES):
             cleaned["outline"] = rectangle(**{f"{name}_mm": side for name, side in sides.items()})
         return cleaned
+
+    def grouped(self) -> Iterator[Group]:
+        yield from groups_of(self)
 
     def gaps(self) -> Iterator[tuple[str, str]]:
         """Yield (field, what it must be) for all that a price still needs from this row."""
@@ -82,7 +96,7 @@ class JoistFieldRow(PlanRow):
     centres = LengthField(label="Centres")
     count = CountField("How many joists")
     readings = LengthsField(
-        label="Or a tape reading at each joist",
+        label="A tape reading at each joist, instead of centres",
         help_text="To each centre in order: 0 395 802 1190. From the first joist if that is given, "
         "else from the gable or eaves.",
     )
@@ -90,7 +104,13 @@ class JoistFieldRow(PlanRow):
     joist_width = LengthField(label="Joist width, if not as under Roof")
     joist_span = LengthField(label="Joist span, if not as under Roof")
 
-    field_order = ("name", "runs_along", "first", "centres", "count", "readings")
+    groups = (
+        ("", ("name", "runs_along", "first", "centres", "count")),
+        ("Uneven joists", ("readings",)),
+        ("Only part of the loft", (*SIDES, "corners")),
+        ("Joists of another size here", ("joist_depth", "joist_width", "joist_span")),
+    )
+    folded = frozenset({"Uneven joists", "Only part of the loft", "Joists of another size here"})
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
@@ -130,7 +150,7 @@ class KeepOutRow(PlanRow):
     name = WordsField("Name", help_text="Empty takes the kind.")
     kind = PickField(*words_of(KeepOutKind), label="What it is")
 
-    field_order = ("kind", "name")
+    groups = (("", ("kind", "name", *SIDES)), ("Another shape", ("corners",)))
 
     def gaps(self) -> Iterator[tuple[str, str]]:
         yield from super().gaps()
@@ -144,7 +164,7 @@ class ZoneRow(PlanRow):
     name = WordsField("Name", help_text="Empty is called Deck.")
     joist_field = WordsField("Over which joist field", help_text="Empty takes the only one.")
 
-    field_order = ("name", "joist_field")
+    groups = (("", ("name", "joist_field", *SIDES)), ("Another shape", ("corners",)))
 
 
 class PlanRows(BaseFormSet):  # type: ignore[type-arg]
@@ -186,10 +206,12 @@ OUTLINE_NEEDS = {
 class PlanForm(SectionForm):
     needed = ("hatch_left", "hatch_front", "hatch_runs")
     groups = (
-        ("Outline of the loft", ("outline_kind", "outline_length", "outline_depth", "missing_corner",
-                                 "missing_length", "missing_depth", "corners", "north")),
-        ("The hatch", ("hatch_left", "hatch_front", "hatch_runs")),
-    )  # fmt: skip
+        ("Outline of the loft", ("outline_kind", "outline_length", "outline_depth")),
+        ("If it is an L-shape", ("missing_corner", "missing_length", "missing_depth")),
+        ("If it is any other shape", ("corners",)),
+        ("North and the hatch", ("north", "hatch_left", "hatch_front", "hatch_runs")),
+    )
+    folded = frozenset({"If it is an L-shape", "If it is any other shape"})
 
     outline_kind = PickField(
         ("rectangle", "Rectangle"), ("L", "L-shape"), ("corners", "Any shape"), label="Shape"
@@ -199,12 +221,12 @@ class PlanForm(SectionForm):
     missing_corner = PickField(
         ("front left", "Front left"), ("front right", "Front right"),
         ("back left", "Back left"), ("back right", "Back right"),
-        label="L-shape: which corner is missing",
+        label="Which corner is missing",
     )  # fmt: skip
-    missing_length = LengthField(label="L-shape: length of the missing corner, left to right")
-    missing_depth = LengthField(label="L-shape: depth of the missing corner, front to back")
+    missing_length = LengthField(label="Length of the missing corner, left to right")
+    missing_depth = LengthField(label="Depth of the missing corner, front to back")
     corners = CornersField(
-        label="Any shape: its corners in order", help_text=CORNERS_HINT,
+        label="Corners of the loft in order", help_text=CORNERS_HINT,
         widget=forms.Textarea(attrs={"rows": 3}),
     )  # fmt: skip
     north = PickField(*NORTH, label="North is towards the")
