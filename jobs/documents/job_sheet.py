@@ -129,7 +129,7 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
 
 
 def _same_marks(zone: ZoneDesign) -> list[dict[str, Any]]:
-    """Return the marks along each joist; joists that are marked alike share a line, as a crew would mark them."""
+    """Return the marks along each joist; joists marked alike share a line, as a crew would mark them."""
     lines: dict[tuple[int, ...], list[str]] = {}
     for joist in zone.setting_out:
         lines.setdefault(joist.positions_mm, []).append(f"{joist.joist} (at {joist.joist_line_mm})")

@@ -45,7 +45,9 @@ POINTS = (
     ),
     Entry("Wear gloves, eye protection, an FFP3 mask that fits your face, a bump cap and knee pads."),
     Entry("Heat: drink, and leave the loft every half hour on a warm day. Stop when you feel unwell."),
-    Entry("Saw outside or on the landing with extraction, never over insulation. No naked flame, no smoking."),
+    Entry(
+        "Saw outside or on the landing with extraction, never over insulation. No naked flame, no smoking."
+    ),
     Entry("Lift boards in twos, through the hatch end first, with one person above and one below."),
     Entry(
         "Stop and ring the office when you find anything that is not on this sheet: cables that are hot, bare "
@@ -74,11 +76,15 @@ TOOLS = (
 
 STEPS = (
     Entry("Ring ahead. Settle parking, keys and animals."),
-    Entry("Walk the loft with this sheet: is everything as the survey says? Agree with the customer what is done."),
+    Entry(
+        "Walk the loft with this sheet: is everything as the survey says? Agree with the customer what is done."
+    ),
     Entry("Cover floors and landing. Move what is still stored to where the customer wants it."),
     Entry("Set up lights and crawling boards. Put on what protects you."),
     Entry("Photograph the loft as found."),
-    Entry("Mark cables, pipes and lights. What is electrical is made ready by a registered electrician only."),
+    Entry(
+        "Mark cables, pipes and lights. What is electrical is made ready by a registered electrician only."
+    ),
     Entry("Cover downlights and lift their drivers clear before insulation.", _for(Part.DOWNLIGHT_COVERS)),
     Entry("Seal holes round pipes and cables in the ceiling. Check that pipes and tank are insulated."),
     Entry(

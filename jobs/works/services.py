@@ -56,9 +56,7 @@ def _title(hazard: str) -> str:
 
 
 @transaction.atomic
-def book_job(
-    job: Job, *, starts_on: date, ends_on: date, crew: Iterable[User], note: str, by: User
-) -> None:
+def book_job(job: Job, *, starts_on: date, ends_on: date, crew: Iterable[User], note: str, by: User) -> None:
     """Set days and crew, and keep the job sheet as the crew is given it."""
     job = _locked(job, State.BOOKED)
     _refuse_while_held(job)
@@ -113,9 +111,13 @@ def may_become(job: Job, state: str) -> bool:
 
 def _locked(job: Job, wanted: str) -> Job:
     """Lock a job's row and return it, if it may take the state wanted."""
-    locked = Job.objects.select_for_update(of=("self",)).select_related("revision__quote__survey").get(pk=job.pk)
+    locked = (
+        Job.objects.select_for_update(of=("self",)).select_related("revision__quote__survey").get(pk=job.pk)
+    )
     if not may_become(locked, wanted):
-        raise JobRefused([f"{locked.number} is {locked.get_state_display().lower()}: it cannot become {wanted}."])
+        raise JobRefused(
+            [f"{locked.number} is {locked.get_state_display().lower()}: it cannot become {wanted}."]
+        )
     return locked
 
 

@@ -42,7 +42,9 @@ CREW_SEES = (Job.State.BOOKED, Job.State.UNDER_WAY, Job.State.COMPLETE, Job.Stat
 def jobs(request: HttpRequest) -> HttpResponse:
     wanted = request.GET.get("state", "")
     found = _visible(request).prefetch_related("crew")
-    found = found.filter(state=wanted) if wanted in Job.State.values else found.exclude(state=Job.State.CLOSED)
+    found = (
+        found.filter(state=wanted) if wanted in Job.State.values else found.exclude(state=Job.State.CLOSED)
+    )
     ordered = found.order_by(F("starts_on").asc(nulls_first=True), "pk")
     page = Paginator(ordered, PAGE).get_page(request.GET.get("page"))
     states = Job.State if _is_office(request) else CREW_SEES

@@ -1,0 +1,1 @@
+"""The first page: what needs doing today, and the search."""
