@@ -216,17 +216,19 @@ def _levels(
     """A dimension line whose figures stand level beside it, each with the name of what it measures."""
     edge = cut.left_px if outward < 0 else cut.right_px
     line = Line(level=False, line_px=edge + 14 * outward, place=cut.level, outward=outward)
-    places = [cut.level(level) for level in levels_mm]
-    cut.canvas.line("dimension", line.spot(places[0]), line.spot(places[-1]))
+    named = zip(names, pairwise(levels_mm), strict=True)
+    heights = [(name, low, high) for name, (low, high) in named if high > low]
+    places = [cut.level(level) for _, low, high in heights for level in (low, high)]
+    cut.canvas.line("dimension", line.spot(max(places)), line.spot(min(places)))
     ticks(cut.canvas, line, places)
-    middles = sorted((low + high) / 2 for low, high in pairwise(places))
+    downward = list(reversed(heights))
+    middles = [cut.level((low + high) / 2) for _, low, high in downward]
     set_apart = spread(middles, TEXT_PX + 3, TEXT_PX, cut.ceiling_px)
-    worded = [f"{high - low} {name}" for name, (low, high) in zip(names, pairwise(levels_mm), strict=True)]
     anchor = "text drawing__text--end" if outward < 0 else "text drawing__text--start"
-    for words, middle, y in zip(reversed(worded), middles, set_apart, strict=True):
+    for (name, low, high), middle, y in zip(downward, middles, set_apart, strict=True):
         cut.canvas.line("leader", line.spot(middle), line.spot(y, 9))
         x, y_px = line.spot(y, 12)
-        cut.canvas.words(anchor, (x, y_px + TEXT_PX * 0.36), words)
+        cut.canvas.words(anchor, (x, y_px + TEXT_PX * 0.36), f"{high - low} {name}")
 
 
 def _centres(joists: JoistField) -> str:

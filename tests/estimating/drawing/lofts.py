@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -37,6 +37,8 @@ from estimating.survey import (
     evenly_spaced,
 )
 from estimating.working import ARITHMETIC, Figure, Working
+
+Loft = Callable[[], tuple[Survey, Design]]
 
 PEDESTAL_MM = 230
 LONG_BOARD = BoardProduct(code="long", cover_length_mm=2400, cover_width_mm=600, thickness_mm=22)

@@ -1,0 +1,71 @@
+"""The cutting sheet shows every piece that a saw touches, once, with its measures."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from estimating.drawing.cutting_patterns import cutting_patterns, whole_boards
+from estimating.drawing.cutting_sheet import cutting_sheet
+from estimating.drawing.dimension_table import board_table
+from estimating.drawing.numbering import zone_letters
+from estimating.drawing.view import A4_LANDSCAPE, PHONE, SCREEN, Format
+from tests.estimating.drawing import lofts
+from tests.estimating.drawing.reading import ids, parsed, words
+
+every_loft = pytest.mark.parametrize("loft", [lofts.plain, lofts.uneven, lofts.corner, lofts.dense])
+
+
+@every_loft
+def test_every_piece_is_either_laid_whole_or_in_one_pattern(loft: lofts.Loft) -> None:
+    _, design = loft()
+    letters = zone_letters(design)
+    found = []
+    for zone in design.zones:
+        found += whole_boards(zone, letters[zone.zone])
+        for pattern in cutting_patterns(zone, letters[zone.zone]):
+            found += [name for piece in pattern.pieces for name in piece.names]
+    assert sorted(found) == sorted(row.name for row in board_table(design))
+
+
+@every_loft
+def test_boards_cut_alike_are_drawn_once(loft: lofts.Loft) -> None:
+    _, design = loft()
+    for zone in design.zones:
+        patterns = cutting_patterns(zone)
+        places = [tuple((p.x_mm, p.y_mm, p.length_mm, p.width_mm) for p in each.pieces) for each in patterns]
+        assert len(set(places)) == len(places)
+        cut = [board.board for board in zone.cuts if board.cuts or any(p.notched for p in board.pieces)]
+        assert sorted(board for each in patterns for board in each.boards) == cut
+
+
+@every_loft
+@pytest.mark.parametrize("drawn_for", [PHONE, SCREEN, A4_LANDSCAPE], ids=lambda each: each.width_px)
+def test_every_cut_stands_on_a_sheet_in_saw_order(loft: lofts.Loft, drawn_for: Format) -> None:
+    _, design = loft()
+    for zone in design.zones:
+        written = " ".join(
+            each for sheet in cutting_sheet(design, zone.zone, drawn_for=drawn_for) for each in words(sheet)
+        )
+        for pattern in cutting_patterns(zone):
+            for rank, cut in enumerate(pattern.cuts, start=1):
+                assert re.search(rf"\b{rank} (cut|rip) {cut.at_mm} from {cut.measured_from}", written)
+
+
+def test_sheets_have_their_own_ids_and_keep_to_their_paper() -> None:
+    _, design = lofts.uneven()
+    sheets = cutting_sheet(design, "main")
+    assert len(sheets) > 1
+    every = [each for sheet in sheets for each in ids(sheet)]
+    assert len(set(every)) == len(every)
+    for sheet in sheets:
+        height = float((parsed(sheet).get("viewBox") or "").split()[3])
+        assert height <= (A4_LANDSCAPE.height_px or 0)
+
+
+def test_what_is_left_of_a_board_is_kept_or_waste() -> None:
+    _, design = lofts.plain()
+    told = [each for sheet in cutting_sheet(design, "main") for each in words(sheet) if "Left over" in each]
+    assert told
+    assert all(re.search(r"(keep|waste) \d+ × \d+", each) for each in told)

@@ -1,0 +1,57 @@
+"""The setting-out plan gives the crew every position of every support, and the gauge."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from estimating.drawing.setting_out_plan import setting_out_plan, shared_positions
+from estimating.survey import Axis
+from tests.estimating.drawing import lofts
+from tests.estimating.drawing.reading import parsed, squares, words
+
+ZONES = [
+    (lofts.plain, "main"),
+    (lofts.uneven, "main"),
+    (lofts.corner, "front"),
+    (lofts.corner, "over <wing> & hall"),
+]
+
+
+@pytest.mark.parametrize(("loft", "zone"), ZONES)
+def test_every_position_of_every_support_is_written(loft: lofts.Loft, zone: str) -> None:
+    survey, design = loft()
+    drawn = next(each for each in design.zones if each.zone == zone)
+    drawing = setting_out_plan(survey, design, zone)
+    written = set(words(drawing))
+    for each in drawn.setting_out:
+        assert {str(each.joist), str(each.joist_line_mm)} <= written
+        assert {str(position) for position in each.positions_mm} <= written
+    assert squares(drawing) == len(drawn.pedestals)
+
+
+def test_a_position_that_few_joists_share_stands_beside_its_own_support() -> None:
+    survey, design = lofts.plain()
+    zone = design.zones[0]
+    odd = replace(zone.setting_out[3], positions_mm=(*zone.setting_out[3].positions_mm, 1234))
+    moved = replace(zone, setting_out=(*zone.setting_out[:3], odd, *zone.setting_out[4:]))
+    assert 1234 not in shared_positions(moved)
+    assert "1234" in words(setting_out_plan(survey, replace(design, zones=(moved,)), "main"))
+
+
+@pytest.mark.parametrize(("loft", "zone"), ZONES)
+def test_the_gauge_is_told(loft: lofts.Loft, zone: str) -> None:
+    survey, design = loft()
+    assert any(
+        "Gauge between bases along the joist 510 mm" in each
+        for each in words(setting_out_plan(survey, design, zone))
+    )
+
+
+def test_only_the_joists_of_the_zone_are_drawn() -> None:
+    survey, design = lofts.corner()
+    for zone, across in (("front", Axis.Y), ("over <wing> & hall", Axis.X)):
+        root = parsed(setting_out_plan(survey, design, zone))
+        joists = [each.get("d") or "" for each in root.iter() if each.get("class") == "drawing__joist"]
+        assert len(joists) == 1, across
