@@ -22,6 +22,7 @@ from jobs.quotes.forms import AcceptForm, DeclineForm, QuestionForm
 from jobs.quotes.frozen import optional_parts, price_with, taken_parts
 from jobs.quotes.links import note_opening, open_link
 from jobs.quotes.models import CustomerLink, Revision
+from jobs.quotes.options import options_of
 
 COOKIE = "quote_link"
 CookieView = Callable[..., HttpResponse]
@@ -169,22 +170,10 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "cautions": _cautions(revision),
         "price": price_with(revision, taken),
         "taken": taken,
-        "options": _option_prices(revision, taken),
+        "options": options_of(revision, taken),
         "is_open": revision.state == Revision.State.ISSUED,
         "decision": getattr(revision, "decision", None),
     }
-
-
-def _option_prices(revision: Revision, taken: frozenset[Part]) -> list[dict[str, Any]]:
-    """Return each option with what it adds to the total, VAT and rounding included."""
-    found = []
-    for line in price_with(revision, taken).lines:
-        if not line.optional:
-            continue
-        with_it = price_with(revision, taken | {line.part}).totals.gross
-        without = price_with(revision, taken - {line.part}).totals.gross
-        found.append({"line": line, "taken": line.part in taken, "adds": with_it - without})
-    return found
 
 
 def _heat_bars(heat: dict[str, Any]) -> list[dict[str, Any]]:

@@ -12,6 +12,7 @@ from typing import Any
 from estimating.choices import Choices, Part
 from estimating.drawing.plan import plan
 from estimating.drawing.section import section
+from estimating.drawing.view import PHONE, SCREEN
 from estimating.estimate import Estimate
 from estimating.json_forms import (
     choices_as_json,
@@ -43,10 +44,7 @@ def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
         "price_book": price_book_as_json(worked.price_book),
         "choices": choices_as_json(worked.choices),
         "estimate": estimate_as_json(worked),
-        "drawings": {
-            "plan": plan(worked.survey, worked.design),
-            "section": section(worked.survey, worked.design),
-        },
+        "drawings": quote_drawings(worked),
         "firm": {
             **{name: getattr(firm, name) for name in _FIRM},
             "deposit_percent": str(firm.deposit_percent),
@@ -57,6 +55,17 @@ def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
             "address": revision.quote.property.address_lines,
         },
         "introduction": revision.introduction,
+    }
+
+
+def quote_drawings(worked: Estimate) -> dict[str, str]:
+    """Return the drawings of a quote: wide ones for the office, narrow ones for the customer's phone."""
+    survey, design, checks = worked.survey, worked.design, worked.checks
+    return {
+        "plan": plan(survey, design, drawn_for=SCREEN),
+        "section": section(survey, design, checks, drawn_for=SCREEN),
+        "narrow_plan": plan(survey, design, drawn_for=PHONE),
+        "narrow_section": section(survey, design, checks, drawn_for=PHONE),
     }
 
 

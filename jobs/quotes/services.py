@@ -102,7 +102,10 @@ def estimate_draft(revision: Revision, *, choices: Choices | None = None) -> Est
 def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
     """Say everything that keeps a draft from being offered."""
     reasons = [] if revision.is_draft else [f"{revision} is already {revision.state}."]
-    reasons += [f"Stop: {verdict.words}" for verdict in worked.checks.stops]
+    survey = revision.quote.survey
+    if survey.state != Survey.State.COMPLETE:
+        reasons.append(f"Survey {survey.number} is not complete: a hazard may not have been asked for.")
+    reasons += [f"Stop without clearance: {verdict.words}" for verdict in worked.checks.stops]
     reasons += [
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]

@@ -6,11 +6,10 @@ from typing import Any
 
 from estimating.choices import Choices
 from estimating.drawing.cutting_sheet import cutting_sheet
-from estimating.drawing.plan import plan
-from estimating.drawing.section import section
+from estimating.drawing.view import SCREEN
 from estimating.estimate import Estimate
 from estimating.refusals import Refusal
-from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
+from jobs.quotes.frozen import frozen_estimate, price_with, quote_drawings, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.services import estimate_draft, why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
@@ -25,7 +24,8 @@ def draft_sheet(revision: Revision, choices: Choices) -> dict[str, Any]:
     return {
         "estimate": worked,
         "price": worked.price,
-        "drawings": _drawings(worked),
+        "drawings": quote_drawings(worked),
+        "cutting": _cutting(worked),
         "reasons": why_not_issue(revision, worked),
     }
 
@@ -36,14 +36,17 @@ def issued_sheet(revision: Revision) -> dict[str, Any]:
     return {
         "estimate": worked,
         "price": price_with(revision, taken_parts(revision)),
-        "drawings": _drawings(worked) | revision.issued["drawings"],
+        "drawings": revision.issued["drawings"],
+        "cutting": _cutting(worked),
         "reasons": [],
     }
 
 
-def _drawings(worked: Estimate) -> dict[str, Any]:
-    return {
-        "plan": plan(worked.survey, worked.design),
-        "section": section(worked.survey, worked.design),
-        "cutting": [sheet for zone in worked.design.zones for sheet in cutting_sheet(zone)],
-    }
+def _cutting(worked: Estimate) -> list[str]:
+    """Return the cutting sheets of every zone, each with ids of its own."""
+    return [
+        sheet
+        for place, zone in enumerate(worked.design.zones)
+        if zone.layout is not None
+        for sheet in cutting_sheet(worked.design, zone.zone, drawn_for=SCREEN, prefix=f"cutting-{place}")
+    ]

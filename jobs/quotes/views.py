@@ -15,6 +15,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from estimating.refusals import Refusal
 from jobs.documents.papers import read_paper
+from jobs.firm.models import Firm
 from jobs.forms import status_of
 from jobs.price_books.services import NoEdition
 from jobs.quotes.forms import ChoicesForm
@@ -201,6 +202,7 @@ def _page(revision: Revision) -> dict[str, Any]:
     """Return what every page of a quote shows, whatever its revision's state."""
     quote = revision.quote
     return {
+        "firm_name": revision.issued["firm"]["name"] if revision.issued else Firm.ours().name,
         "quote": quote,
         "revision": revision,
         "revisions": quote.revisions.order_by("letter"),
