@@ -14,7 +14,7 @@ from estimating.choices import Choices, Part, RaiseWith
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One line of a list; it counts for every job unless it names the parts or the way of raising it is for."""
+    """One line of a list; it counts for every job unless it names the parts or the raising it is for."""
 
     words: str
     parts: frozenset[Part] = frozenset()
@@ -50,8 +50,8 @@ POINTS = (
     ),
     Entry("Lift boards in twos, through the hatch end first, with one person above and one below."),
     Entry(
-        "Stop and ring the office when you find anything that is not on this sheet: cables that are hot, bare "
-        "or joined in the open, grey board or lagging, bats, nests, wet or cut timber, a hidden flue."
+        "Stop and ring the office when you find anything that is not on this sheet: cables that are hot, "
+        "bare or joined in the open, grey board or lagging, bats, nests, wet or cut timber, a hidden flue."
     ),
 )
 
@@ -77,7 +77,7 @@ TOOLS = (
 STEPS = (
     Entry("Ring ahead. Settle parking, keys and animals."),
     Entry(
-        "Walk the loft with this sheet: is everything as the survey says? Agree with the customer what is done."
+        "Walk the loft with this sheet: is it all as the survey says? Agree with the customer what is done."
     ),
     Entry("Cover floors and landing. Move what is still stored to where the customer wants it."),
     Entry("Set up lights and crawling boards. Put on what protects you."),
@@ -88,8 +88,8 @@ STEPS = (
     Entry("Cover downlights and lift their drivers clear before insulation.", _for(Part.DOWNLIGHT_COVERS)),
     Entry("Seal holes round pipes and cables in the ceiling. Check that pipes and tank are insulated."),
     Entry(
-        "Lay insulation between the joists, then across them where it does not lie under the deck's supports. "
-        "Leave the eaves open to air.",
+        "Lay insulation between the joists, then across them where it does not lie under the deck's "
+        "supports. Leave the eaves open to air.",
         _for(Part.INSULATION),
     ),
     Entry(

@@ -9,7 +9,8 @@ from decimal import Decimal
 from jobs.orders.models import MaterialsOrder
 
 HEADERS = (
-    "supplier code", "code", "description", "packs", "pieces in a pack", "pack cost GBP", "cost GBP", "weight kg",
+    "supplier code", "code", "description", "packs", "pieces in a pack",
+    "pack cost GBP", "cost GBP", "weight kg",
 )  # fmt: skip
 RUN_BY_SPREADSHEETS = ("=", "+", "-", "@", "\t", "\r")
 

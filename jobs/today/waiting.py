@@ -9,6 +9,7 @@ from datetime import date, datetime, timedelta
 from django.contrib.auth.models import User
 from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
+from django.utils import timezone
 
 from jobs.customers.models import Enquiry
 from jobs.orders.models import MaterialsOrder
@@ -18,7 +19,7 @@ from jobs.works.models import Job
 
 SHOWN = 8
 READ = 60
-"""At most so many rows are read of each kind: a firm with more open than that needs its lists, not this page."""
+"""At most so many rows are read of each kind: whoever has more open needs the lists, not this page."""
 LAPSES_WITHIN = timedelta(days=5)
 STARTS_WITHIN = timedelta(days=7)
 
@@ -260,4 +261,4 @@ def _job(row: Job, when: str, day: date | None) -> Waiting:
 
 
 def _day(at: datetime | None) -> date | None:
-    return at.date() if at else None
+    return timezone.localdate(at) if at else None

@@ -15,7 +15,6 @@ from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.documents.job_sheet import job_sheet_pdf
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
-from jobs.surveys.models import Finding
 from jobs.works.models import Job
 
 State = Job.State
@@ -56,7 +55,9 @@ def _title(hazard: str) -> str:
 
 
 @transaction.atomic
-def book_job(job: Job, *, starts_on: date, ends_on: date, crew: Iterable[User], note: str, by: User) -> None:
+def book_job(  # noqa: PLR0913 - one for each box of the form
+    job: Job, *, starts_on: date, ends_on: date, crew: Iterable[User], note: str, by: User
+) -> None:
     """Set days and crew, and keep the job sheet as the crew is given it."""
     job = _locked(job, State.BOOKED)
     _refuse_while_held(job)

@@ -79,7 +79,7 @@ def job_book(request: HttpRequest, number: str) -> HttpResponse:
 @permission_required("jobs.report_job", raise_exception=True)
 @require_POST
 def job_start(request: HttpRequest, number: str) -> HttpResponse:
-    return _move(request, number, lambda found: start_job(found), "Under way.")
+    return _move(request, number, start_job, "Under way.")
 
 
 @permission_required("jobs.report_job", raise_exception=True)
@@ -97,7 +97,7 @@ def job_hand_over(request: HttpRequest, number: str) -> HttpResponse:
 @permission_required("jobs.book_job", raise_exception=True)
 @require_POST
 def job_close(request: HttpRequest, number: str) -> HttpResponse:
-    return _move(request, number, lambda found: close_job(found), "Closed.")
+    return _move(request, number, close_job, "Closed.")
 
 
 @permission_required("jobs.view_job", raise_exception=True)
