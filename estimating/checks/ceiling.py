@@ -106,8 +106,8 @@ def ceiling_u_value(
     )
     value = Decimal(2 / (upper + lower)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
     formula = (
-        "1 / mean of the upper and lower limits of resistance, with timber fraction = joist width / mean joist "
-        "centres + additional timbers"
+        "1 / mean of the upper and lower limits of resistance, with timber fraction = joist width / mean "
+        "joist centres + additional timbers"
     )
     return Figure("U-value of the ceiling", value, "W/m²K", Working(formula, inputs, _SOURCE))
 

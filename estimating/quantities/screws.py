@@ -109,6 +109,7 @@ def _on_pedestals(zone: ZoneDesign) -> int:
     if not zone.layout:
         return 0
     origin, width = zone.problem.row_origin_mm, zone.problem.product.cover_width_mm
+    gap = zone.problem.rules.gap_tolerance_mm  # a piece cut this much short still rests on its pedestal
     by_row: dict[int, list[tuple[int, int, int, int]]] = {}
     for piece in zone.layout.pieces:
         by_row.setdefault(piece.row, []).append((piece.x0, piece.x1, piece.y0, piece.y1))
@@ -116,16 +117,17 @@ def _on_pedestals(zone: ZoneDesign) -> int:
     for x, y in quarter_turned(tuple(pedestal.at for pedestal in zone.pedestals), zone.turns):
         row = (y - origin) // width
         near = (*by_row.get(row - 1, ()), *by_row.get(row, ()))
-        count += sum(x0 <= x <= x1 and y0 <= y <= y1 for x0, x1, y0, y1 in near)
+        count += sum(x0 - gap <= x <= x1 + gap and y0 <= y <= y1 for x0, x1, y0, y1 in near)
     return count
 
 
 def _on_battens(zone: ZoneDesign) -> int:
     if not zone.layout:
         return 0
-    count = 0
+    count, gap = 0, zone.problem.rules.gap_tolerance_mm
     for piece in zone.layout.pieces:
-        under = [line for line in zone.problem.joist_lines if piece.x0 <= line <= piece.x1]
+        left, right = piece.x0 - gap, piece.x1 + gap
+        under = [line for line in zone.problem.joist_lines if left <= line <= right]
         for place, _ in enumerate(under):
             at_end = place in (0, len(under) - 1)
             centres = EDGE_CENTRES_MM if at_end else FIELD_CENTRES_MM
