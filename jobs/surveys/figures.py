@@ -8,6 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from django.utils import timezone
 
 from estimating.checks.verdicts import Verdict
+from estimating.drawing.dimension_table import DimensionRow, dimension_table
 from estimating.drawing.plan import plan
 from estimating.estimate import Estimate, estimate
 from estimating.price_book import Role
@@ -33,7 +34,6 @@ class SurveyFigures:
     missing: list[tuple[str, str]]
     refusals: list[str] = field(default_factory=list)
     estimate: Estimate | None = None
-    plan_svg: str = ""
     findings: list[Finding] = field(default_factory=list)
 
     @property
@@ -53,6 +53,18 @@ class SurveyFigures:
         """Return what the checks found; the findings themselves are shown in their own words."""
         checked = self.estimate.checks.verdicts if self.estimate else ()
         return [each for each in checked if each.severity is severity and each.source != "survey"]
+
+    @property
+    def plan_svg(self) -> str:
+        """The plan, drawn only for the pages that show it."""
+        return plan(self.estimate.survey, self.estimate.design) if self.estimate else ""
+
+    @property
+    def dimensions(self) -> tuple[DimensionRow, ...]:
+        """The plan in words."""
+        if self.estimate is None:
+            return ()
+        return dimension_table(self.estimate.survey, self.estimate.design).rows
 
     @property
     def deck_m2(self) -> Decimal | None:
@@ -101,6 +113,4 @@ def figures_of(survey: Survey) -> SurveyFigures:
         only_gaps = any(section != "hazards" for section, _ in missing)
         words = [] if only_gaps else [requirement_in_words(each) for each in refused.each]
         return SurveyFigures(missing=missing, findings=findings, refusals=words)
-    return SurveyFigures(
-        missing=missing, findings=findings, estimate=worked, plan_svg=plan(worked.survey, worked.design)
-    )
+    return SurveyFigures(missing=missing, findings=findings, estimate=worked)

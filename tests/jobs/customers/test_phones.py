@@ -1,0 +1,24 @@
+from __future__ import annotations
+
+import pytest
+
+from jobs.customers.phones import kept_phone, looks_like_phone, shown_phone
+from tests.published.trade.cases import Case, cases_in
+
+
+@pytest.mark.parametrize("case", cases_in("phones.csv"), ids=lambda case: case.name)
+def test_published_telephone_numbers(case: Case):
+    typed = case.inputs["value"]
+    assert looks_like_phone(typed) is case.expected["valid"], case.source
+    assert kept_phone(typed) == case.expected["e164"]
+
+
+def test_a_number_is_shown_as_it_is_dialled_from_here():
+    assert shown_phone("+441614960555") == "0161 496 0555"
+    assert shown_phone("+33142685300") == "+33 1 42 68 53 00"
+
+
+def test_what_cannot_be_read_is_kept_and_shown_as_typed():
+    assert kept_phone(" ask at the shop ") == "ask at the shop"
+    assert shown_phone("ask at the shop") == "ask at the shop"
+    assert shown_phone("") == ""
