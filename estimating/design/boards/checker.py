@@ -6,45 +6,15 @@ sees rows, runs or boards shows up as a fault and is not made twice.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations, pairwise
-from math import ceil, floor
-from typing import Literal, NamedTuple
 
+from estimating.design.boards.checked_boards import board_faults
+from estimating.design.boards.checked_rows import row_faults
+from estimating.design.boards.fault import SLACK_MM, Fault, row_band, row_count
 from estimating.design.boards.layout import Layout, Piece
 from estimating.design.boards.problem import LayoutProblem
-from estimating.plane import Exact, Polygon, Trapezoid, overlap_area_mm2, trapezoids
-
-Rule = Literal[
-    "numbers",
-    "row",
-    "useless",
-    "cover",
-    "joint",
-    "factory end",
-    "stagger",
-    "short",
-    "supports",
-    "edge",
-    "board",
-]
-
-SLACK_MM = 1  # a slanted edge seldom meets a whole millimetre
-
-
-class Fault(NamedTuple):
-    """One broken rule: which, by which pieces, and what is wrong in plain words."""
-
-    rule: Rule
-    pieces: tuple[int, ...]
-    says: str
-
-
-class _Run(NamedTuple):
-    left: int
-    right: int
-    pieces: tuple[Piece, ...]
+from estimating.plane import Trapezoid, trapezoids
 
 
 def faults(problem: LayoutProblem, layout: Layout) -> tuple[Fault, ...]:
@@ -64,31 +34,13 @@ def faults(problem: LayoutProblem, layout: Layout) -> tuple[Fault, ...]:
     if found:
         return tuple(found)
     deck = trapezoids(problem.outline, [keep_out.outline for keep_out in problem.keep_outs])
-    runs = {row: _runs(problem, layout, deck, row) for row in range(_row_count(problem))}
-    for row, in_row in runs.items():
-        found += _open_deck(problem, layout, row)
-        for run in in_row:
-            found += _run_faults(problem, row, run)
-    found += _line_ups(problem, runs)
-    for piece in layout.pieces:
-        found += _piece_faults(problem, deck, piece)
+    found += row_faults(problem, layout, deck)
+    if problem.product.sides == "tg":
+        for piece in layout.pieces:
+            found += _edge_faults(problem, deck, piece)
     for board in range(1, layout.boards + 1):
-        found += _board_faults(problem, [piece for piece in layout.pieces if piece.board == board])
+        found += board_faults(problem, [piece for piece in layout.pieces if piece.board == board])
     return tuple(found)
-
-
-def _row_count(problem: LayoutProblem) -> int:
-    height = max(y for _, y in problem.outline) - problem.row_origin_mm
-    return -(-height // problem.product.cover_width_mm)
-
-
-def _band(problem: LayoutProblem, row: int) -> tuple[int, int]:
-    low = problem.row_origin_mm + row * problem.product.cover_width_mm
-    return low, low + problem.product.cover_width_mm
-
-
-def _rectangle(piece: Piece) -> Polygon:
-    return ((piece.x0, piece.y0), (piece.x1, piece.y0), (piece.x1, piece.y1), (piece.x0, piece.y1))
 
 
 def _wrong_numbers(problem: LayoutProblem, layout: Layout) -> Iterator[Fault]:
@@ -99,180 +51,18 @@ def _wrong_numbers(problem: LayoutProblem, layout: Layout) -> Iterator[Fault]:
         seen.add(piece.number)
         if not 1 <= piece.board <= layout.boards:
             yield Fault("numbers", (piece.number,), f"board {piece.board} is not among those bought")
-        low, high = _band(problem, piece.row)
-        in_row = 0 <= piece.row < _row_count(problem) and low <= piece.y0 < piece.y1 <= high
+        low, high = row_band(problem, piece.row)
+        in_row = 0 <= piece.row < row_count(problem) and low <= piece.y0 < piece.y1 <= high
         if not in_row or piece.x0 >= piece.x1:
             yield Fault("row", (piece.number,), f"does not lie inside row {piece.row + 1}")
 
 
-def _runs(problem: LayoutProblem, layout: Layout, deck: Sequence[Trapezoid], row: int) -> tuple[_Run, ...]:
-    """The unbroken stretches of deck in a row, with the pieces that reach into each."""
-    ends = _joined(_reaches_into(deck, *_band(problem, row)))
-    in_row = sorted((piece for piece in layout.pieces if piece.row == row), key=lambda piece: piece.x0)
-    return tuple(
-        _Run(floor(left), ceil(right), tuple(p for p in in_row if p.x1 > left and p.x0 < right))
-        for left, right in ends
-    )
-
-
-def _reaches_into(deck: Sequence[Trapezoid], low: Exact, high: Exact) -> Iterator[tuple[Exact, Exact]]:
-    """Where along x each slice has deck between two heights."""
-    for part in deck:
-        left, right = part.left, part.right
-        above = _where_above(part.high_left - low, part.high_right - low)
-        below = _where_above(high - part.low_left, high - part.low_right)
-        if above and below:
-            start, end = max(above[0], below[0]), min(above[1], below[1])
-            if start < end:
-                yield left + start * (right - left), left + end * (right - left)
-
-
-def _joined(stretches: Iterable[tuple[Exact, Exact]]) -> list[list[Exact]]:
-    """Stretches that touch or overlap, joined."""
-    ends: list[list[Exact]] = []
-    for left, right in sorted(stretches):
-        if ends and left <= ends[-1][1]:
-            ends[-1][1] = max(ends[-1][1], right)
-        else:
-            ends.append([left, right])
-    return ends
-
-
-def _where_above(start: Exact, end: Exact) -> tuple[Exact, Exact] | None:
-    """On which part of 0..1 a straight line from start to end is above zero."""
-    if start <= 0 and end <= 0:
-        return None
-    if start >= 0 and end >= 0:
-        return 0, 1
-    zero = Fraction(start) / (start - end)
-    return (0, zero) if start > 0 else (zero, 1)
-
-
-def _open_deck(problem: LayoutProblem, layout: Layout, row: int) -> Iterator[Fault]:
-    """Deck that no piece covers, wider than a gap."""
-    low, high = _band(problem, row)
-    pieces = [_rectangle(piece) for piece in layout.pieces if piece.row == row]
-    bare = trapezoids(problem.outline, [*(keep_out.outline for keep_out in problem.keep_outs), *pieces])
-    tall = [
-        part
-        for part in bare
-        if max(
-            min(part.high_left, high) - max(part.low_left, low),
-            min(part.high_right, high) - max(part.low_right, low),
-        )
-        > SLACK_MM
-    ]
-    for left, right in _joined(_reaches_into(tall, low + SLACK_MM, high - SLACK_MM)):
-        if right - left > problem.rules.gap_tolerance_mm:
-            yield Fault("cover", (), f"row {row + 1} is open from {float(left):.0f} to {float(right):.0f} mm")
-
-
-def _run_faults(problem: LayoutProblem, row: int, run: _Run) -> Iterator[Fault]:
-    rules, product = problem.rules, problem.product
-    for piece in run.pieces:
-        if piece.x0 < run.left - SLACK_MM or piece.x1 > run.right + SLACK_MM:
-            yield Fault("row", (piece.number,), f"runs past the end of its stretch of row {row + 1}")
-    for left, right in pairwise(run.pieces):
-        pair = (left.number, right.number)
-        if right.x0 < left.x1:
-            yield Fault("row", pair, "lie over each other")
-        elif right.x0 - left.x1 > rules.gap_tolerance_mm:
-            yield Fault("cover", pair, f"leave {right.x0 - left.x1} mm between them")
-        if _joist_at(problem, left, right) is None:
-            yield Fault("joint", pair, f"meet at {left.x1} mm, where there is no joist")
-        if rules.end_joint == "tg":
-            factory = left.board_x + left.length_mm == product.cover_length_mm and right.board_x == 0
-            if not factory:
-                yield Fault("factory end", pair, "meet with a cut end")
-    yield from _span_faults(problem, run)
-    for number, piece in enumerate(run.pieces):
-        free = (number == 0, number == len(run.pieces) - 1)
-        supports = _supports(problem, piece, free)
-        if supports < rules.min_supports:
-            yield Fault("supports", (piece.number,), f"rests on {supports}, not {rules.min_supports}")
-
-
-def _joist_at(problem: LayoutProblem, left: Piece, right: Piece) -> int | None:
-    """The joist nearest to where two pieces meet, within the joint tolerance."""
-    away = [
-        (max(left.x1 - line, line - right.x0, 0), joist) for joist, line in enumerate(problem.joist_lines)
-    ]
-    nearest = min(away)
-    return nearest[1] if nearest[0] <= problem.rules.joint_tolerance_mm else None
-
-
-def _span_faults(problem: LayoutProblem, run: _Run) -> Iterator[Fault]:
-    """A piece is at most a gap shorter than the span it fills, from joint line to joint line."""
-    rules = problem.rules
-    line = run.left
-    for number, piece in enumerate(run.pieces):
-        furthest, nearest = run.right, run.right
-        if number + 1 < len(run.pieces):
-            following = run.pieces[number + 1]
-            joist = _joist_at(problem, piece, following)
-            nearest, furthest = piece.x1, following.x0
-            if joist is not None:
-                at = problem.joist_lines[joist]
-                nearest = max(nearest, at - rules.joint_tolerance_mm)
-                furthest = min(furthest, at + rules.joint_tolerance_mm)
-        reach = line + piece.length_mm + rules.gap_tolerance_mm
-        if reach < nearest:
-            yield Fault(
-                "cover", (piece.number,), f"is {nearest - line - piece.length_mm} mm short of its span"
-            )
-        ended = min(furthest, max(reach, nearest))
-        if ended - line < rules.min_piece_mm and len(run.pieces) > 1:
-            yield Fault("short", (piece.number,), f"spans {ended - line} mm, under {rules.min_piece_mm} mm")
-        line = ended
-
-
-def _supports(problem: LayoutProblem, piece: Piece, free: tuple[bool, bool]) -> int:
-    """Joists under a piece, and an edge bearer for each free end too far from them."""
-    rules = problem.rules
-    near = rules.gap_tolerance_mm + rules.joint_tolerance_mm
-    under = [line for line in problem.joist_lines if piece.x0 - near <= line <= piece.x1 + near]
-    limit = rules.max_overhang_mm + rules.gap_tolerance_mm
-    left = free[0] and (not under or min(under) - piece.x0 > limit)
-    right = free[1] and (not under or piece.x1 - max(under) > limit)
-    return len(under) + left + right
-
-
-def _line_ups(problem: LayoutProblem, runs: dict[int, tuple[_Run, ...]]) -> Iterator[Fault]:
-    joints = {
-        row: [
-            (joist, left)
-            for run in in_row
-            for left, right in pairwise(run.pieces)
-            if (joist := _joist_at(problem, left, right)) is not None
-        ]
-        for row, in_row in runs.items()
-    }
-    for row, below in joints.items():
-        for joist, piece in below:
-            for other, above in joints.get(row + 1, []):
-                apart = abs(problem.joist_lines[joist] - problem.joist_lines[other])
-                if joist == other or apart < problem.rules.min_stagger_mm:
-                    says = f"joints of rows {row + 1} and {row + 2} are {apart} mm apart"
-                    yield Fault("stagger", (piece.number, above.number), says)
-
-
-def _piece_faults(problem: LayoutProblem, deck: Sequence[Trapezoid], piece: Piece) -> Iterator[Fault]:
-    rectangle = _rectangle(piece)
-    covered = overlap_area_mm2(problem.outline, rectangle)
-    if covered == 0 or all(
-        part.right <= piece.x0
-        or part.left >= piece.x1
-        or max(part.high_left, part.high_right) <= piece.y0
-        or min(part.low_left, part.low_right) >= piece.y1
-        for part in deck
-    ):
-        yield Fault("useless", (piece.number,), "covers no deck")
-    if problem.product.sides == "tg":
-        low, high = _band(problem, piece.row)
-        if _crosses(deck, piece, low) and piece.board_y != 0:
-            yield Fault("edge", (piece.number,), "needs its groove against the row below")
-        if _crosses(deck, piece, high) and piece.board_y + piece.width_mm != problem.product.cover_width_mm:
-            yield Fault("edge", (piece.number,), "needs its tongue against the row above")
+def _edge_faults(problem: LayoutProblem, deck: Sequence[Trapezoid], piece: Piece) -> Iterator[Fault]:
+    low, high = row_band(problem, piece.row)
+    if _crosses(deck, piece, low) and piece.board_y != 0:
+        yield Fault("edge", (piece.number,), "needs its groove against the row below")
+    if _crosses(deck, piece, high) and piece.board_y + piece.width_mm != problem.product.cover_width_mm:
+        yield Fault("edge", (piece.number,), "needs its tongue against the row above")
 
 
 def _crosses(deck: Sequence[Trapezoid], piece: Piece, seam: int) -> bool:
@@ -287,38 +77,4 @@ def _crosses(deck: Sequence[Trapezoid], piece: Piece, seam: int) -> bool:
                 high = part.high_left + (part.high_right - part.high_left) * along
                 if low < seam - SLACK_MM and high > seam + SLACK_MM:
                     return True
-    return False
-
-
-def _board_faults(problem: LayoutProblem, pieces: Sequence[Piece]) -> Iterator[Fault]:
-    product, kerf = problem.product, problem.rules.kerf_mm
-    cut = {
-        piece.number: (
-            piece.board_x,
-            piece.board_x + piece.length_mm,
-            piece.board_y,
-            piece.board_y + piece.width_mm,
-        )
-        for piece in pieces
-    }
-    for number, (left, right, low, high) in cut.items():
-        if left < 0 or low < 0 or right > product.cover_length_mm or high > product.cover_width_mm:
-            yield Fault("board", (number,), "does not fit in its board")
-    for (one, a), (other, b) in combinations(cut.items(), 2):
-        if max(a[0] - b[1], b[0] - a[1], a[2] - b[3], b[2] - a[3]) < kerf:
-            yield Fault("board", (one, other), "leave no room for the saw between them")
-    if not _comes_apart(list(cut.values()), kerf):
-        yield Fault("board", tuple(cut), "do not come apart by straight cuts")
-
-
-def _comes_apart(cut: list[tuple[int, int, int, int]], kerf: int) -> bool:
-    """Whether some straight full cut divides the pieces, and again each side, until all are free."""
-    if len(cut) < 2:
-        return True
-    for begins in (0, 2):
-        for line in sorted(each[begins + 1] for each in cut):
-            near = [each for each in cut if each[begins + 1] <= line]
-            far = [each for each in cut if each[begins] >= line + kerf]
-            if far and len(near) + len(far) == len(cut):
-                return _comes_apart(near, kerf) and _comes_apart(far, kerf)
     return False

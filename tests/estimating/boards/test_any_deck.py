@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from itertools import pairwise
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, assume, given, settings
 
 from estimating.design.boards import KeepOutArea, Layout, LayoutProblem, NoLayout, lay_boards
 from estimating.design.boards.bearers import edge_bearers
@@ -45,6 +45,8 @@ def test_any_deck_is_laid_by_every_rule_or_explained(data):
 @given(any_problem())
 def test_pedestals_equal_the_published_grid_and_stay_out_of_keep_outs(data):
     problem = problem_from_json(data)
+    corners = {x for k in problem.keep_outs for x, _ in k.outline} | {x for x, _ in problem.outline}
+    assume(not corners & set(problem.joist_lines))  # on an edge we count the deck at either side
     points = pedestal_points(problem)
     assert list(points) == pedestal_grid(data)[0]
     for keep_out in problem.keep_outs:
