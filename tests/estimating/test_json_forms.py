@@ -3,15 +3,18 @@
 from __future__ import annotations
 
 import json
+import re
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from pathlib import Path
 from typing import Any
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import estimating
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.estimate import estimate
 from estimating.json_forms import (
@@ -203,3 +206,11 @@ def test_the_schemas_name_every_field_and_need_the_format() -> None:
     assert set(schemas) == {
         "eavesbook-survey/1", "eavesbook-price-book/1", "eavesbook-choices/1", "eavesbook-estimate/1",
     }  # fmt: skip
+
+
+def test_the_examples_in_the_documentation_make_an_estimate() -> None:
+    text = (Path(estimating.__file__).parent / "FORMS.md").read_text(encoding="utf-8")
+    survey, book, chosen = (json.loads(block) for block in re.findall(r"```json\n(.*?)```", text, re.DOTALL))
+    worked = estimate(survey_from_json(survey), price_book_from_json(book), choices_from_json(chosen))
+    assert worked.price.totals.gross > 0
+    assert not worked.checks.stops
