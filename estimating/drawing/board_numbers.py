@@ -43,6 +43,8 @@ def number_boards(sheet: PlanSheet) -> None:
 def _number_upright(sheet: PlanSheet, around: Box, name: str) -> bool:
     """Write the number up a board that is too narrow for it to lie level, if it fits that way."""
     level = label_box((0, 0), name)
+    if level.right <= level.bottom:
+        return False
     for x, y in _lanes(around)[0]:
         box = Box(x + level.top, y + level.left, x + level.bottom, y + level.right)
         if around.holds(box) and sheet.room.is_free(box):

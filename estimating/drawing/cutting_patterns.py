@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from estimating.design.boards.cutting_list import BoardCuts, LeftOver, SawCut
@@ -104,6 +105,27 @@ def _pattern(zone: ZoneDesign, letter: str, places: Places, boards: list[BoardCu
     )
 
 
+def number_ranges(numbers: Sequence[int]) -> tuple[str, ...]:
+    """Tell rising numbers shortly, those in a row as a range.
+
+    Args:
+        numbers: The numbers, rising. Sequence. [count]
+
+    Returns:
+        Words such as "2–5" and "7". Tuple of text. [-]
+
+    Source:
+        Own definition.
+    """
+    ranges: list[tuple[int, int]] = []
+    for number in numbers:
+        if ranges and ranges[-1][1] == number - 1:
+            ranges[-1] = (ranges[-1][0], number)
+        else:
+            ranges.append((number, number))
+    return tuple(str(low) if low == high else f"{low}–{high}" for low, high in ranges)
+
+
 def cut_words(pattern: Pattern) -> tuple[str, ...]:
     """Say each cut of a pattern in saw order.
 
@@ -120,21 +142,20 @@ def cut_words(pattern: Pattern) -> tuple[str, ...]:
     return tuple(f"{kinds[cut.kind]} {cut.at_mm} from {cut.measured_from}" for cut in pattern.cuts)
 
 
-def left_over_words(pattern: Pattern) -> str:
-    """Say what is left of a board.
+def left_over_words(pattern: Pattern) -> tuple[str, ...]:
+    """Say what is left of a board, part by part.
 
     Args:
         pattern: The pattern. Record. [mm]
 
     Returns:
-        Words such as "Left over: keep 740 × 600; waste 1203 × 97." Text. [mm]
+        Words such as "keep 740 × 600". Tuple of text. [mm]
 
     Source:
         Own definition.
     """
     if not pattern.left_over:
-        return "Nothing left over."
-    rests = "; ".join(
+        return ("nothing left over",)
+    return tuple(
         f"{'keep' if rest.kept else 'waste'} {rest.length_mm} × {rest.width_mm}" for rest in pattern.left_over
     )
-    return f"Left over: {rests}."

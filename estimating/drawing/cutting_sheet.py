@@ -13,6 +13,7 @@ from estimating.drawing.cutting_patterns import (
     cut_words,
     cutting_patterns,
     left_over_words,
+    number_ranges,
     whole_boards,
 )
 from estimating.drawing.dimensions import Axis as Line
@@ -35,24 +36,25 @@ LENGTHS_PX = 24.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cell:
-    """The room for one pattern on the sheet, the scale of its board, and how many lines tell its cuts."""
+    """The room for one pattern, the scale of its board, and how many lines stand above and below it."""
 
     canvas: Canvas
     left_px: float
     top_px: float
     width_px: float
     px_per_mm: float
-    saw_lines: int
+    head_lines: int
+    rest_lines: int
     product: BoardProduct
 
     @property
     def board_top_px(self) -> float:
-        return self.top_px + (1 + self.saw_lines) * LINE_PX + AIR_PX
+        return self.top_px + self.head_lines * LINE_PX + AIR_PX
 
     @property
     def height_px(self) -> float:
         board = self.product.cover_width_mm * self.px_per_mm
-        return self.board_top_px - self.top_px + board + LENGTHS_PX + LINE_PX + 2 * AIR_PX
+        return self.board_top_px - self.top_px + board + LENGTHS_PX + self.rest_lines * LINE_PX + 2 * AIR_PX
 
     def x(self, x_mm: float) -> float:
         return self.left_px + x_mm * self.px_per_mm
@@ -99,7 +101,8 @@ def cutting_sheet(
         top_px=0,
         width_px=width,
         px_per_mm=_scale(drawn.problem.product, width - 6),
-        saw_lines=max(len(_saw_lines(pattern, width)) for pattern in patterns),
+        head_lines=max(len(_title_lines(each, width)) + len(_saw_lines(each, width)) for each in patterns),
+        rest_lines=max(len(_rest_lines(each, width)) for each in patterns),
         product=drawn.problem.product,
     )
     note = _note_lines(drawn, letter, drawn_for.width_px)
@@ -137,6 +140,23 @@ def _scale(product: BoardProduct, width_px: float) -> float:
     return min(width_px / product.cover_length_mm, TALLEST_BOARD_PX / product.cover_width_mm)
 
 
+def _title_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
+    numbers, alike = ", ".join(number_ranges(pattern.boards)), len(pattern.boards)
+    words = f"Boards {numbers}: {alike} alike" if alike > 1 else f"Board {numbers}"
+    return wrapped(words.split(), width_px)
+
+
+def _rest_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
+    notched = [
+        name
+        for piece in pattern.pieces
+        for name, is_notched in zip(piece.names, piece.notched, strict=True)
+        if is_notched
+    ]
+    notch = (f"notch {', '.join(notched)} to the plan",) if notched else ()
+    return wrapped((*notch, *left_over_words(pattern)), width_px, between="; ")
+
+
 def _saw_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
     cuts = [f"{rank} {words}" for rank, words in enumerate(cut_words(pattern), start=1)]
     return wrapped(cuts, width_px, between="; ") or ("no saw cut, notched to the plan",)
@@ -163,12 +183,11 @@ def _sheet(cell: _Cell, patterns: Sequence[Pattern], columns: int, note: Sequenc
 
 def _draw_pattern(cell: _Cell, pattern: Pattern) -> None:
     canvas, product = cell.canvas, cell.product
-    numbers = ", ".join(str(board) for board in pattern.boards)
-    alike = len(pattern.boards)
-    title = f"Boards {numbers}: {alike} alike" if alike > 1 else f"Board {numbers}"
-    place = cell.left_px, cell.top_px + LINE_PX
-    canvas.words("text--strong drawing__text--start", place, title)
-    for rank, words in enumerate(_saw_lines(pattern, cell.width_px), start=2):
+    title = _title_lines(pattern, cell.width_px)
+    for rank, words in enumerate(title, start=1):
+        place = cell.left_px, cell.top_px + rank * LINE_PX
+        canvas.words("text--strong drawing__text--start", place, words)
+    for rank, words in enumerate(_saw_lines(pattern, cell.width_px), start=len(title) + 1):
         canvas.words("text drawing__text--start", (cell.left_px, cell.top_px + rank * LINE_PX), words)
     board = Box(cell.x(0), cell.y(product.cover_width_mm), cell.x(product.cover_length_mm), cell.y(0))
     corner, size = (board.left, board.top), (board.right - board.left, board.bottom - board.top)
@@ -178,19 +197,9 @@ def _draw_pattern(cell: _Cell, pattern: Pattern) -> None:
     for piece in pattern.pieces:
         _draw_piece(cell, piece, sized=ripped)
     _draw_lengths(cell, pattern)
-    below = board.bottom + LENGTHS_PX + LINE_PX
-    canvas.words("text--soft drawing__text--start", (cell.left_px, below), _left_words(pattern))
-
-
-def _left_words(pattern: Pattern) -> str:
-    notched = [
-        name
-        for piece in pattern.pieces
-        for name, is_notched in zip(piece.names, piece.notched, strict=True)
-        if is_notched
-    ]
-    notch = f"Notch to the plan: {', '.join(notched)}. " if notched else ""
-    return notch + left_over_words(pattern)
+    for rank, words in enumerate(_rest_lines(pattern, cell.width_px), start=1):
+        below = board.bottom + LENGTHS_PX + rank * LINE_PX
+        canvas.words("text--soft drawing__text--start", (cell.left_px, below), words)
 
 
 def _draw_piece(cell: _Cell, piece: PatternPiece, *, sized: bool) -> None:

@@ -195,6 +195,7 @@ def draw_keep_outs(sheet: PlanSheet) -> None:
     """
     named = [(each.name, each.outline, "keep-out") for each in sheet.survey.keep_outs]
     named.append(("hatch", sheet.survey.hatch.outline, "hatch"))
+    named = [each for each in named if sheet.is_seen(each[1])]
     for name, outline, kind in named:
         chosen = kind + "--chosen" if kind == "keep-out" and sheet.chosen == name else kind
         corners = sheet.view.corners(outline)

@@ -94,9 +94,11 @@ def zone_note(design: Design) -> str:
 
 def _described(survey: Survey, design: Design) -> str:
     pieces = sum(len(zone.layout.pieces) for zone in design.zones if zone.layout)
-    supports = sum(len(zone.pedestals) or len(zone.battens) for zone in design.zones)
+    pedestals = sum(len(zone.pedestals) for zone in design.zones)
+    battens = sum(len(zone.battens) for zone in design.zones)
+    supports = f"{pedestals} pedestals" if pedestals else f"{battens} battens"
     names = ", ".join(["hatch", *(each.name for each in survey.keep_outs)])
     return (
-        f"Deck of {design.deck_area_m2.value:.1f} m² in {pieces} pieces of board on {supports} supports."
+        f"Deck of {design.deck_area_m2.value:.1f} m² in {pieces} pieces of board on {supports}."
         f" The deck goes round: {names}. The dimension table says where everything is."
     )

@@ -9,7 +9,7 @@ from estimating.design.design import Design, ZoneDesign
 from estimating.drawing.labels import Box, Room, box_around
 from estimating.drawing.svg import Canvas
 from estimating.drawing.view import Format, View
-from estimating.plane import Polygon, quarter_turned
+from estimating.plane import Polygon, bounds, quarter_turned
 from estimating.survey import Survey
 
 
@@ -24,7 +24,20 @@ class PlanSheet:
     canvas: Canvas
     letters: dict[str, str]
     chosen: str | None
+    window: tuple[int, int, int, int] | None = None
     room: Room = field(default_factory=Room)
+
+    def is_seen(self, polygon: Polygon) -> bool:
+        """Say whether any of a shape lies in the window, where there is one."""
+        if self.window is None:
+            return True
+        left, low, right, high = bounds(polygon)
+        return (
+            left < self.window[2]
+            and self.window[0] < right
+            and low < self.window[3]
+            and self.window[1] < high
+        )
 
     def box_of(self, polygon: Polygon) -> Box:
         """Return the room a shape of the plan takes on the sheet."""

@@ -19,7 +19,7 @@ from estimating.survey import JoistField, Survey
 
 CEILING_MM = 12
 WIDEST_MM = 900
-LEFT_PX = 92.0
+LEFT_PX = 100.0
 RIGHT_PX = 106.0
 TOP_PX = 24.0
 FOOT_PX = 40.0
@@ -86,7 +86,7 @@ def section(
     _draw_pedestals(cut, cut_zone)
     _draw_deck(cut)
     _name_layers(cut, design.insulation)
-    _dimension(cut, joists)
+    _dimension(cut, joists, "pedestal" if cut_zone.pedestals else "battens")
     if beside:
         draw_roof_profile(cut.canvas, width, survey, heights.deck_top_mm - heights.joist_top_mm, checks)
     return cut.canvas.svg(
@@ -194,11 +194,11 @@ def _draw_deck(cut: _Cut) -> None:
     cut.canvas.line("mark", (joint, top), (joint, cut.level(cut.heights.deck_underside_mm)))
 
 
-def _dimension(cut: _Cut, joists: JoistField) -> None:
+def _dimension(cut: _Cut, joists: JoistField, support: str) -> None:
     """What is built on the left, what fills it on the right, the joists' centres below."""
     levels = cut.heights
     built = (0, levels.joist_top_mm, levels.deck_underside_mm, levels.deck_top_mm)
-    _levels(cut, built, ("joist", "support", "board"), outward=-1)
+    _levels(cut, built, ("joist", support, "board"), outward=-1)
     filled = (0, levels.insulation_top_mm, levels.deck_underside_mm)
     _levels(cut, filled, ("insulation", "gap"), outward=1)
     if len(cut.joist_places_px) > 1:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from itertools import pairwise
 
 from estimating.design.design import Design, ZoneDesign
 from estimating.drawing import loft_parts
@@ -22,7 +23,7 @@ ROUND_THE_DECK_MM = 350
 NEAR_A_WALL_MM = 900
 RUNNING_PX = 60.0
 NUMBERS_PX = 20.0
-MARGINS = Margins(left=34, right=RUNNING_PX + 8, top=34, foot=NUMBERS_PX + RUNNING_PX + FOOT_PX)
+MARGINS = Margins(left=34, right=NUMBERS_PX + RUNNING_PX + 6, top=34, foot=NUMBERS_PX + RUNNING_PX + FOOT_PX)
 
 
 def setting_out_plan(
@@ -65,6 +66,7 @@ def setting_out_plan(
         canvas=Canvas(drawn_for.width_px, height, prefix),
         letters=zone_letters(design),
         chosen=None,
+        window=window,
     )
     _draw(sheet, drawn, joists, window)
     title = f"Setting out of {zone}, loft {survey.reference}"
@@ -144,7 +146,12 @@ def _draw_joist_positions(
         feet=lambda _: edge,
         start_px=None if datum_seen else start,
     )
-    for number, at in carried.items():
+    places = sorted(line.place(at) for at in carried.values())
+    apart = min((after - before for before, after in pairwise(places)), default=NUMBERS_PX)
+    every = 1 if apart >= text_width_px(str(max(carried, default=1))) + 4 else 5
+    for rank, (number, at) in enumerate(carried.items()):
+        if rank % every:
+            continue
         place = line.place(at)
         spot = (place, edge + 10) if upright else (edge + 16, place)
         write_in(sheet.canvas, "text--strong", label_box(spot, str(number)), str(number), ground=True)
@@ -217,5 +224,6 @@ def _write_beside(sheet: PlanSheet, at: Point, words: str) -> None:
 
 def _note(zone: ZoneDesign) -> str:
     count = len(zone.pedestals) or len(zone.battens)
+    supports = "Pedestals" if zone.pedestals else "Battens"
     gauge = f" Gauge between bases along the joist {zone.gauge_mm.value} mm." if zone.gauge_mm else ""
-    return f"Supports {zone.support_height_mm.value} mm high, {count} of them.{gauge}"
+    return f"{supports} {zone.support_height_mm.value} mm high, {count} of them.{gauge}"

@@ -6,14 +6,17 @@ import re
 
 import pytest
 
-from estimating.drawing.cutting_patterns import cutting_patterns, whole_boards
+from estimating.drawing.cutting_patterns import cutting_patterns, number_ranges, whole_boards
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import board_table
 from estimating.drawing.numbering import zone_letters
 from estimating.drawing.view import A4_LANDSCAPE, PHONE, SCREEN, Format
 from tests.estimating.drawing import lofts
-from tests.estimating.drawing.reading import ids, parsed, words
+from tests.estimating.drawing.reading import ids, parsed, words, words_on_words
 
+every_format = pytest.mark.parametrize(
+    "drawn_for", [PHONE, SCREEN, A4_LANDSCAPE], ids=lambda each: each.width_px
+)
 every_loft = pytest.mark.parametrize("loft", [lofts.plain, lofts.uneven, lofts.corner, lofts.dense])
 
 
@@ -41,7 +44,7 @@ def test_boards_cut_alike_are_drawn_once(loft: lofts.Loft) -> None:
 
 
 @every_loft
-@pytest.mark.parametrize("drawn_for", [PHONE, SCREEN, A4_LANDSCAPE], ids=lambda each: each.width_px)
+@every_format
 def test_every_cut_stands_on_a_sheet_in_saw_order(loft: lofts.Loft, drawn_for: Format) -> None:
     _, design = loft()
     for zone in design.zones:
@@ -66,6 +69,37 @@ def test_sheets_have_their_own_ids_and_keep_to_their_paper() -> None:
 
 def test_what_is_left_of_a_board_is_kept_or_waste() -> None:
     _, design = lofts.plain()
-    told = [each for sheet in cutting_sheet(design, "main") for each in words(sheet) if "Left over" in each]
-    assert told
-    assert all(re.search(r"(keep|waste) \d+ × \d+", each) for each in told)
+    written = " ".join(each for sheet in cutting_sheet(design, "main") for each in words(sheet))
+    left = [rest for pattern in cutting_patterns(design.zones[0]) for rest in pattern.left_over]
+    assert left
+    for rest in left:
+        assert f"{'keep' if rest.kept else 'waste'} {rest.length_mm} × {rest.width_mm}" in written
+
+
+def test_notched_pieces_are_named() -> None:
+    _, design = lofts.plain()
+    written = " ".join(each for sheet in cutting_sheet(design, "main") for each in words(sheet))
+    for pattern in cutting_patterns(design.zones[0]):
+        names = [
+            n
+            for piece in pattern.pieces
+            for n, is_notched in zip(piece.names, piece.notched, strict=True)
+            if is_notched
+        ]
+        assert not names or f"notch {', '.join(names)} to the plan" in written
+
+
+def test_board_numbers_in_a_row_are_told_as_a_range() -> None:
+    assert number_ranges((2, 3, 4, 7, 9, 10)) == ("2–4", "7", "9–10")
+
+
+@every_loft
+@every_format
+def test_no_words_lie_on_other_words(loft: lofts.Loft, drawn_for: Format) -> None:
+    _, design = loft()
+    for zone in design.zones:
+        assert [
+            words_on_words(each)
+            for each in cutting_sheet(design, zone.zone, drawn_for=drawn_for)
+            if words_on_words(each)
+        ] == []

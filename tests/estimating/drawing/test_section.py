@@ -21,7 +21,7 @@ every_format = pytest.mark.parametrize(
 @every_format
 def test_every_height_is_told_with_its_name(drawn_for: Format) -> None:
     written = words(section(*lofts.plain(), drawn_for=drawn_for))
-    assert {"100 joist", "230 support", "22 board", "270 insulation", "60 gap"} <= set(written)
+    assert {"100 joist", "230 pedestal", "22 board", "270 insulation", "60 gap"} <= set(written)
 
 
 def test_the_layers_of_insulation_are_named_from_the_ceiling_upward() -> None:

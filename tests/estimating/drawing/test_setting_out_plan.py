@@ -7,9 +7,10 @@ from dataclasses import replace
 import pytest
 
 from estimating.drawing.setting_out_plan import setting_out_plan, shared_positions
+from estimating.drawing.view import A3_LANDSCAPE, A4_LANDSCAPE, SCREEN, Format
 from estimating.survey import Axis
 from tests.estimating.drawing import lofts
-from tests.estimating.drawing.reading import parsed, squares, words
+from tests.estimating.drawing.reading import off_the_sheet, parsed, squares, words, words_on_words
 
 ZONES = [
     (lofts.plain, "main"),
@@ -55,3 +56,11 @@ def test_only_the_joists_of_the_zone_are_drawn() -> None:
         root = parsed(setting_out_plan(survey, design, zone))
         joists = [each.get("d") or "" for each in root.iter() if each.get("class") == "drawing__joist"]
         assert len(joists) == 1, across
+
+
+@pytest.mark.parametrize("drawn_for", [SCREEN, A4_LANDSCAPE, A3_LANDSCAPE], ids=lambda each: each.width_px)
+@pytest.mark.parametrize(("loft", "zone"), ZONES)
+def test_no_words_lie_on_other_words_or_off_the_sheet(loft: lofts.Loft, zone: str, drawn_for: Format) -> None:
+    drawing = setting_out_plan(*loft(), zone, drawn_for=drawn_for)
+    assert words_on_words(drawing) == []
+    assert off_the_sheet(drawing) == []
