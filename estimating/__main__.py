@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -56,6 +57,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         for each in refusal.each:
             print(f"{each.field}: {each.requirement}", file=sys.stderr)
         return BAD_INPUT
+    except BrokenPipeError:  # who read the output has seen enough, as in `... | head`
+        sys.stdout = open(os.devnull, "w")  # noqa: SIM115 - swallows what Python flushes at exit
     return 0
 
 

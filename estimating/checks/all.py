@@ -14,6 +14,7 @@ from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.trusses import truss_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
+from estimating.checks.zones_on_joists import zone_verdicts
 from estimating.choices import Choices, Part
 from estimating.design.assemble import batten_fraction
 from estimating.design.design import Design
@@ -45,6 +46,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     heat = _heat(survey, price_book, choices, design)
     found = [
         *finding_verdicts(survey),
+        *zone_verdicts(survey),
         *layout_verdicts(design.zones),
         *board_verdicts(design.zones, board),
         *gap_verdicts(design.zones, choices.gap_mm),

@@ -6,12 +6,11 @@ from collections.abc import Iterator
 
 from estimating.checks.verdicts import Verdict
 from estimating.choices import Choices, Part
+from estimating.published.access import LEAST_CLEAR_OPENING_MM, SOURCE
 from estimating.survey import KeepOutKind, RoofKind, Severity, Survey
 
 _SURVEY = "survey"
 _FLUE_SOURCE = "Approved Document J; Gas Safe TB 008 ed 3; GSIUR 1998 reg 26(9)"
-LEAST_OPENING_MM = 520
-_HATCH_SOURCE = "NHBC Standards 2020 7.2.12"
 
 
 def finding_verdicts(survey: Survey) -> Iterator[Verdict]:
@@ -81,15 +80,15 @@ def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
 
 def _hatch_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
     sides = survey.hatch.clear_sides_mm
-    if min(sides) < LEAST_OPENING_MM and Part.HATCH not in choices.parts:
+    if min(sides) < LEAST_CLEAR_OPENING_MM and Part.HATCH not in choices.parts:
         yield Verdict(
             subject="hatch",
             severity=Severity.CAUTION,
             words=(
-                f"The hatch is {sides[0]} × {sides[1]} mm clear, less than the {LEAST_OPENING_MM} mm each "
-                "way asked for in new homes: think of a new one."
+                f"The hatch is {sides[0]} × {sides[1]} mm clear, less than the {LEAST_CLEAR_OPENING_MM} mm "
+                "each way asked for in new homes: think of a new one."
             ),
-            source=_HATCH_SOURCE,
+            source=SOURCE,
         )
     if survey.hatch.over_stairs:
         yield Verdict(
@@ -98,7 +97,15 @@ def _hatch_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
             words="The hatch is over the stairs: guard the landing or stage it, and work in twos.",
             source="Work at Height Regulations 2005 Schedule 6; NHBC Standards 2020 7.2.12",
         )
-    if Part.HATCH in choices.parts and survey.roof.kind is RoofKind.CUT:
+    if Part.HATCH not in choices.parts:
+        return
+    yield Verdict(
+        subject="hatch",
+        severity=Severity.CAUTION,
+        words="The deck is laid round the hatch as it is: draw the new opening before boards are ordered.",
+        source="common practice, no source",
+    )
+    if survey.roof.kind is RoofKind.CUT:
         yield Verdict(
             subject="hatch",
             severity=Severity.CAUTION,

@@ -198,14 +198,20 @@ def likely_batten_fraction(price_book: PriceBook, choices: Choices) -> Decimal:
 
 
 def _cheapest_that_meets(survey: Survey, price_book: PriceBook, choices: Choices) -> _Combination:
-    """Try combinations from the cheapest up; one thinner than one that failed cannot meet the target."""
+    """Try combinations from the cheapest up; one thinner than one that failed cannot meet the target.
+
+    Nothing is added to what meets the target already, even where it does not fill the joists.
+    """
+    battens = likely_batten_fraction(price_book, choices)
+    nothing = _Combination((), ())
+    if survey.insulation.depth_mm and _reaches_target(survey, choices, nothing, battens):
+        return nothing
     needs_layer = survey.insulation.depth_mm < deepest_joist_mm(survey)
     between = _between(survey, price_book.of_kind(InsulationRoll)) if needs_layer else [()]
     rolls = price_book.of_kind(InsulationRoll)
     across = [(), *((roll,) for roll in rolls), *combinations_with_replacement(rolls, 2)]
     combinations = [_Combination(low, high) for low in between for high in across]
     labour = _labour_per_m2(price_book)
-    battens = likely_batten_fraction(price_book, choices)
     failed: dict[Rolls, Decimal] = {}
     for combination in sorted(combinations, key=lambda each: _cost_per_m2(each, choices, labour)):
         if combination.resistance <= failed.get(combination.between, Decimal(-1)):

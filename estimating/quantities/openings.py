@@ -7,10 +7,9 @@ from decimal import Decimal
 
 from estimating.choices import Choices, Part
 from estimating.price_book import HatchSet, Ladder, PriceBook
+from estimating.published.access import LEAST_CLEAR_OPENING_MM
 from estimating.refusals import Refusal
 from estimating.survey import RoofKind, Survey
-
-LEAST_CLEAR_MM = 520
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +46,8 @@ def choose_opening(survey: Survey, price_book: PriceBook, choices: Choices) -> O
     if Part.HATCH in choices.parts:
         hatches = [hatch for hatch in price_book.of_kind(HatchSet) if _may_be_cut(hatch, survey)]
         if not hatches:
-            wanted = f"needs a hatch at least {LEAST_CLEAR_MM} mm clear each way that fits between the joists"
+            least = f"{LEAST_CLEAR_OPENING_MM} mm"
+            wanted = f"needs a hatch at least {least} clear each way that fits between the joists"
             raise Refusal("price_book.products", wanted)
     ladders: list[Ladder | None] = [None]
     if Part.LADDER in choices.parts:
@@ -62,7 +62,7 @@ def choose_opening(survey: Survey, price_book: PriceBook, choices: Choices) -> O
 
 def _may_be_cut(hatch: HatchSet, survey: Survey) -> bool:
     least = min(hatch.clear_length_mm, hatch.clear_width_mm)
-    if least < LEAST_CLEAR_MM:
+    if least < LEAST_CLEAR_OPENING_MM:
         return False
     clear = max(max(each.centres_mm) - each.width_mm for each in survey.joist_fields)
     return survey.roof.kind is RoofKind.CUT or least <= clear

@@ -112,7 +112,21 @@ def test_a_hatch_under_520_mm_is_a_caution_unless_a_new_one_is_offered() -> None
     small = replace(survey, hatch=replace(survey.hatch, outline=rectangle(3335, 3200, 3835, 3900)))
     assert "520 mm" in said(verdicts(small), "hatch").words
     offered = verdicts(small, parts=frozenset({Part.INSULATION, Part.HATCH}))
-    assert not [verdict for verdict in offered if verdict.subject == "hatch"]
+    assert not [verdict for verdict in offered if "520 mm" in verdict.words]
+
+
+def test_a_new_hatch_must_be_drawn_before_boards_are_ordered() -> None:
+    words = said(verdicts(trussed_loft(), parts=frozenset({Part.HATCH})), "hatch").words
+    assert "draw the new opening" in words
+
+
+def test_a_zone_beyond_its_joists_or_the_loft_is_a_stop() -> None:
+    survey = trussed_loft()
+    field = replace(survey.joist_fields[0], outline=rectangle(0, 0, 5900, 7200))
+    beyond = said(verdicts(replace(survey, joist_fields=(field,))), "zones")
+    assert beyond.severity is Severity.STOP
+    assert beyond.words.startswith("2.88 m² of zone A lies beyond joist field main")
+    assert not [verdict for verdict in verdicts(survey) if verdict.subject == "zones"]
 
 
 def test_a_chosen_board_too_wide_for_the_hatch_is_a_caution() -> None:

@@ -80,6 +80,11 @@ def test_enough_insulation_is_left_alone() -> None:
     assert design.finished_depth_mm.value == 285
 
 
+def test_nothing_is_added_to_what_meets_the_target_already() -> None:
+    wanted = choices(target_u_w_m2k=Decimal("0.5"))
+    assert design_insulation(trussed_loft(insulation=existing(90)), price_book(), wanted).layers == ()
+
+
 def test_a_target_out_of_reach_gets_the_best_there_is_and_says_so() -> None:
     design = design_insulation(cut_roof_loft(), price_book(), choices(target_u_w_m2k=Decimal("0.05")))
     assert not design.meets_target
