@@ -1,0 +1,116 @@
+"""The visit in a real browser: written through by htmx on a tablet, and the same pages without scripts."""
+
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from jobs.demo.price_book import demo_price_book
+from jobs.price_books.as_price_book import fill_edition
+from jobs.price_books.models import Edition
+from jobs.surveys.models import Survey
+from tests.jobs.surveys.lofts import TRUSSED
+
+pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+
+PASSWORD = "a long invented one"
+
+
+@pytest.fixture
+def edition(firm) -> Edition:
+    dated = date(2026, 11, 1)
+    made = Edition.objects.create(name="Autumn", dated=dated, hourly_cost=1)
+    fill_edition(made, demo_price_book(firm=firm.name, dated=dated))
+    made.state = Edition.State.CLOSED
+    made.save()
+    return made
+
+
+@pytest.fixture
+def typed(survey, edition) -> Survey:
+    survey.answers = {section: dict(answers) for section, answers in TRUSSED.items()}
+    survey.save()
+    return survey
+
+
+def log_in(page: Page, username: str) -> None:
+    page.goto("/log-in/")
+    page.fill("[name=username]", username)
+    page.fill("[name=password]", PASSWORD)
+    page.press("[name=password]", "Enter")
+    page.wait_for_url(lambda address: "log-in" not in address)
+
+
+def test_a_change_on_the_tablet_is_written_at_once_and_moves_the_count(new_page, typed):
+    page = new_page(width=820, height=1180, touch=True)
+    log_in(page, "mirren")
+    page.goto(f"/surveys/{typed.number}/plan/")
+    deck = page.locator(".counts__value").first
+    expect(deck).to_contain_text("14.4 m²")
+    page.fill("[name=zones-0-length]", "3m")
+    page.locator("[name=zones-0-length]").blur()
+    expect(page.locator("#id_zones-0-length_understood")).to_have_text("read as 3 000 mm")
+    expect(deck).not_to_contain_text("14.4 m²")
+    expect(page.locator("#figures svg").first).to_be_visible()
+    typed.refresh_from_db()
+    assert typed.answers["plan"]["zones-0-length"] == "3m"
+
+    page.fill("[name=zones-0-length]", "4.2")
+    page.locator("[name=zones-0-length]").blur()
+    expect(page.locator("#id_zones-0-length_understood")).to_contain_text("needs its unit")
+    expect(page.locator("[name=zones-0-length]")).to_have_value("4.2")
+
+
+def test_a_stop_tapped_on_the_hazard_list_shows_at_once(new_page, typed):
+    page = new_page(width=820, height=1180, touch=True)
+    log_in(page, "mirren")
+    page.goto(f"/surveys/{typed.number}/hazards/")
+    page.locator("label", has=page.locator("[name=seen_bats][value=yes]")).tap()
+    expect(page.locator("#figures .verdict--stop")).to_contain_text("Bats")
+    expect(page.locator("#counts")).to_contain_text("1 holds work")
+
+
+def test_another_row_by_htmx_keeps_what_stands_in_the_others(new_page, typed):
+    page = new_page(width=390, height=844, touch=True)
+    log_in(page, "mirren")
+    page.goto(f"/surveys/{typed.number}/plan/")
+    page.locator("button[value='add zones']").tap()
+    expect(page.locator("[name=zones-1-left]")).to_be_visible()
+    expect(page.locator("[name=zones-0-left]")).to_have_value("1.2m")
+
+
+def test_the_visit_can_be_walked_without_scripts(new_page, typed):
+    page = new_page(width=390, height=844, java_script_enabled=False)
+    log_in(page, "mirren")
+    page.goto(f"/surveys/{typed.number}/plan/")
+    page.click("button[value='add zones']")
+    page.fill("[name=zones-1-left]", "5.4 m")
+    page.click("button[value=next]")
+    page.wait_for_url("**/insulation/")
+    typed.refresh_from_db()
+    assert typed.answers["plan"]["zones-1-left"] == "5.4 m"
+
+
+TOO_SMALL_FOR_A_GLOVE = """() => {
+    const shown = chosen => [...document.querySelectorAll(chosen)]
+        .filter(each => each.checkVisibility() && !each.matches('.unseen'));
+    const boxes = 'input:not([type=hidden], [type=checkbox], [type=radio])';
+    const pressed = shown(`.loft button, .loft .picker__option, .foot-bar__act, .loft summary, .loft ${boxes}`);
+    const words = shown('.loft p, .loft label, .loft legend, .loft a, .foot-bar__act');
+    return [
+        ...pressed.filter(each => each.getBoundingClientRect().height < 48),
+        ...words.filter(each => parseFloat(getComputedStyle(each).fontSize) < 18),
+    ].map(each => each.outerHTML);
+}"""
+
+
+@pytest.mark.parametrize("width", [390, 820])
+def test_targets_and_text_are_large_enough_for_a_glove(new_page, typed, width):
+    page = new_page(width=width, height=1000)
+    log_in(page, "mirren")
+    for section in ("hazards", "plan", "photographs"):
+        page.goto(f"/surveys/{typed.number}/{section}/")
+        assert page.evaluate(TOO_SMALL_FOR_A_GLOVE) == []
+        assert page.evaluate("document.documentElement.scrollWidth") <= width
