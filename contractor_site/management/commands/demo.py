@@ -11,6 +11,7 @@ from contractor_site import demo
 
 class Command(BaseCommand):
     help = "Show the main job on an invented firm, in a database of its own, and serve it on this machine."
+    requires_system_checks = ()  # a second run should not wait for them
 
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--no-serve", action="store_true", help="end once the papers are written")
