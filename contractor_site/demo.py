@@ -74,6 +74,7 @@ class DemoServer(BaseApplication):
             "worker_class": "gthread",
             "workers": 1,
             "threads": 8,
+            "control_socket_disable": True,
             "loglevel": "warning",
         }.items():
             self.cfg.set(name, value)

@@ -156,6 +156,9 @@ LOGGING = {
         # Django's own would mail 500s to nobody and print requests twice.
         "django": {"handlers": [], "level": _log_level, "propagate": True},
         "django.request": {"level": "ERROR"},  # what is not a failure of ours is in the request's own line
+        "django.security.DisallowedHost": {
+            "level": "CRITICAL"
+        },  # anyone can send any Host; 400 is answer enough
         "django.security.csrf": {"level": "ERROR"},  # csrf_refusal says more
         "fontTools": {"level": "WARNING"},
         "weasyprint": {"level": "ERROR"},
