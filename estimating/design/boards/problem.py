@@ -47,17 +47,21 @@ class BoardProduct:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class LayingRules:
-    """How boards are cut and laid; the defaults are the trade's, see the laying rules in DEVELOPERS.md."""
+    """How boards are cut and laid.
+
+    That end joints lie on joists and are staggered is NHBC Standards 6.4.19; that a board spans two bays is
+    LABC Warranty, floor decks. The measures are common practice, no source.
+    """
 
     kerf_mm: int = 3
-    gap_tolerance_mm: int = 3
-    joint_tolerance_mm: int = 0
-    min_piece_mm: int = 300
-    min_strip_mm: int = 80
-    min_supports: int = 2
-    max_overhang_mm: int = 150
+    gap_tolerance_mm: int = 3  # a piece may be so much short of its span, or two halves never make a board
+    joint_tolerance_mm: int = 0  # how far from a joist's centre line ends may meet
+    min_piece_mm: int = 300  # unless the piece fills its run
+    min_strip_mm: int = 80  # narrower offcuts are waste; a deck is surveyed so that it needs no such strip
+    min_supports: int = 2  # joists or edge bearers under each piece
+    max_overhang_mm: int = 150  # a free end further from its joist needs an edge bearer
     min_stagger_mm: int = 300
-    end_joint: EndJoint = "butt"
+    end_joint: EndJoint = "butt"  # "tg": only factory ends may meet
 
     def __post_init__(self) -> None:
         needs = Requirements()

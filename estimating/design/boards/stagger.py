@@ -17,8 +17,9 @@ from estimating.design.boards.layout import LineUp
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.steps import RUN_END, RunSteps
 
-FIRST_KEPT = 64
-MOST_KEPT = 400
+LEAST_KEPT = 16
+FIRST_KEPT, FIRST_TRIES = 64, 200_000
+MOST_KEPT, MOST_TRIES = 400, 800_000
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,17 +88,25 @@ def fewest_line_ups(problem: LayoutProblem, runs: Sequence[RunSteps]) -> JointsB
     Source:
         Staggered end joints: NHBC Standards 6.4.19; dynamic programming over the joists.
     """
-    small = _Walk(problem, runs, FIRST_KEPT, below=None)
+    moves = sum(len(steps) for run in runs for steps in run.steps)
+    small = _Walk(problem, runs, _kept(FIRST_KEPT, FIRST_TRIES, moves), below=None)
     found = small.best()
     if not small.dropped or not found.line_ups:
         return found._replace(at_least=found.line_ups)
     at_least = line_ups_two_by_two(problem, runs)
     if at_least < found.line_ups:
-        large = _Walk(problem, runs, MOST_KEPT, below=found.line_ups)
+        # whether there is a layout at all is worth more trouble than how far off the best one is
+        tries = MOST_TRIES if at_least else 4 * MOST_TRIES
+        large = _Walk(problem, runs, _kept(MOST_KEPT, tries, moves), below=found.line_ups)
         found = large.best(otherwise=found)
         if not large.dropped:
             at_least = found.line_ups
     return found._replace(at_least=at_least)
+
+
+def _kept(most: int, tries: int, moves: int) -> int:
+    """How many situations a walk may keep at each line to stay within so many tries."""
+    return max(LEAST_KEPT, min(most, tries // max(moves, 1)))
 
 
 def line_ups_two_by_two(problem: LayoutProblem, runs: Sequence[RunSteps]) -> int:
