@@ -20,6 +20,7 @@ from jobs.documents.papers import read_paper
 from jobs.documents.render import PdfUnavailable
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
+from jobs.orders.services import OPEN_TO_ORDERS
 from jobs.works.forms import BookForm, CompleteForm, HandOverForm
 from jobs.works.models import Job
 from jobs.works.services import (
@@ -144,11 +145,16 @@ def _move_with(
 
 
 def _job_page(request: HttpRequest, found: Job, form: Form | None = None) -> HttpResponse:
+    orders = list(found.orders.all()) if request.user.has_perm("jobs.view_materialsorder") else []
+    orders_wait = not orders or any(order.is_draft for order in orders)
     context: dict[str, Any] = {
         "job": found,
         "revision": found.revision,
         "decision": found.revision.decision,
-        "orders": found.orders.all() if request.user.has_perm("jobs.view_materialsorder") else (),
+        "orders": orders,
+        "may_order": orders_wait
+        and found.state in OPEN_TO_ORDERS
+        and request.user.has_perm("jobs.add_materialsorder"),
         "clearances": [
             finding.clearance
             for finding in found.revision.quote.survey.findings.select_related("clearance")
