@@ -256,6 +256,12 @@ class WishesForm(SectionForm):
     shelf_bays = CountField("Bays to be shelved")
 
 
+class DayForm(SheetForm):
+    """The day of a visit that was measured on paper and typed in later."""
+
+    visited_on = forms.DateField(label="Day of the visit")
+
+
 class ClearanceForm(SheetModelForm):
     class Meta:
         model = Clearance

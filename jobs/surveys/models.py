@@ -44,6 +44,9 @@ class Survey(models.Model):
     def __str__(self) -> str:
         return f"{self.number}, {self.property}"
 
+    def is_open(self) -> bool:
+        return self.state == self.State.OPEN
+
 
 class Finding(models.Model):
     """The answer to one hazard of the list: seen, not there, or could not be seen."""

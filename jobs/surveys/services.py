@@ -15,7 +15,7 @@ from jobs.firm.numbers import next_number
 from jobs.surveys.as_measured import missing_for_price
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.surveys.photographs import KeptPhotograph
-from jobs.surveys.plan_form import without_empty_rows
+from jobs.surveys.plan_rows import without_empty_rows
 from jobs.surveys.reading import FORMS
 
 
@@ -29,6 +29,14 @@ def open_survey(property: Property, *, by: User, visited_on: date, enquiry: Enqu
     return Survey.objects.create(
         number=next_number("S"), property=property, enquiry=enquiry, surveyor=by, visited_on=visited_on
     )
+
+
+@transaction.atomic
+def change_day(survey: Survey, *, visited_on: date) -> None:
+    """Say on which day the loft was measured."""
+    locked = _open_for_change(survey)
+    locked.visited_on = visited_on
+    locked.save(update_fields=["visited_on", "updated_at"])
 
 
 @transaction.atomic
@@ -159,6 +167,6 @@ def _open_for_change(survey: Survey) -> Survey:
     )
     if is_quoted(locked):
         raise SurveyKept(KEPT_AS_QUOTED)
-    if locked.state == Survey.State.COMPLETE:
+    if not locked.is_open():
         raise SurveyKept("This survey is complete. Open it again to change it.")
     return locked

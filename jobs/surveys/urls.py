@@ -22,6 +22,7 @@ urlpatterns = [
     path("surveys/", views.surveys, name="surveys"),
     path("surveys/new/", views.survey_new, name="survey_new"),
     path("surveys/<str:number>/", views.survey, name="survey"),
+    path("surveys/<str:number>/day/", views.survey_day, name="survey_day"),
     path("surveys/<str:number>/complete/", views.survey_complete, name="survey_complete"),
     path("surveys/<str:number>/reopen/", views.survey_reopen, name="survey_reopen"),
     path("surveys/<str:number>/copy/", views.survey_copy, name="survey_copy"),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import Any
 
 from django.contrib import messages
@@ -13,21 +14,23 @@ from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from estimating.published.hazards import HAZARD_BY_KEY
+from estimating.survey import Severity
 from jobs.customers.models import Enquiry, Property
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.surveys.figures import figures_of
-from jobs.surveys.forms import ClearanceForm
+from jobs.surveys.forms import ClearanceForm, DayForm
 from jobs.surveys.hazard_form import HazardForm
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.photograph_views import photographs_page
-from jobs.surveys.plan_form import ROW_KINDS, with_one_more_row
+from jobs.surveys.plan_rows import ROW_KINDS, with_one_more_row
 from jobs.surveys.progress import read_back, steps_of
 from jobs.surveys.reading import FORMS
 from jobs.surveys.section_page import next_page, section_page
 from jobs.surveys.services import (
     SurveyKept,
     answer_hazards,
+    change_day,
     clear_finding,
     complete_survey,
     copy_survey,
@@ -72,24 +75,43 @@ def survey_new(request: HttpRequest) -> HttpResponse:
 def survey(request: HttpRequest, number: str) -> HttpResponse:
     """Read a survey back: everything as understood, what is missing, and what it comes to."""
     row = _survey(number)
+    return _sheet(request, row, DayForm(initial={"visited_on": row.visited_on}))
+
+
+@permission_required("jobs.change_survey", raise_exception=True)
+@require_POST
+def survey_day(request: HttpRequest, number: str) -> HttpResponse:
+    row = _survey(number)
+    form = DayForm(request.POST)
+    if not form.is_valid():
+        return _sheet(request, row, form)
+    day = form.cleaned_data["visited_on"]
+    return _settle(request, number, partial(change_day, visited_on=day), "The day of the visit is changed.")
+
+
+def _sheet(request: HttpRequest, row: Survey, day_form: DayForm) -> HttpResponse:
     figures = figures_of(row)
+    quoted = is_quoted(row)
     context = {
         "survey": row,
         "figures": figures,
         "steps": steps_of(row, missing=figures.missing, findings=figures.findings),
         "read_back": read_back(row),
         "found": _found(figures.findings),
+        "absent": [_title(each) for each in figures.findings if each.seen == Finding.Seen.NO],
         "photographs": row.photographs.select_related("finding"),
-        "quoted": is_quoted(row),
+        "quoted": quoted,
+        "may_change": request.user.has_perm("jobs.change_survey") and row.is_open() and not quoted,
+        "day_form": day_form,
         "firm": Firm.objects.filter(pk=1).first(),
     }
-    return render(request, "surveys/survey.html", context)
+    return render(request, "surveys/survey.html", context, status=status_of(day_form))
 
 
 @permission_required("jobs.change_survey", raise_exception=True)
 def survey_section(request: HttpRequest, number: str, section: str) -> HttpResponse:
     row = _survey(number)
-    if request.method == "GET" and (row.state == Survey.State.COMPLETE or is_quoted(row)):
+    if request.method == "GET" and (not row.is_open() or is_quoted(row)):
         messages.warning(request, "This survey is closed to changes. Open it again or copy it below.")
         return redirect("survey", number=number)
     if section == "photographs":
@@ -209,8 +231,12 @@ def _by_hazard(row: Survey) -> dict[str, Finding]:
     return {finding.hazard: finding for finding in row.findings.select_related("clearance")}
 
 
-def _found(findings: list[Finding]) -> list[tuple[Finding, Any]]:
-    """Return the findings that matter with their hazards, those that hold work first."""
+def _found(findings: list[Finding]) -> list[Finding]:
+    """Return the findings that matter, those that hold work first."""
     matter = [finding for finding in findings if finding.seen != Finding.Seen.NO]
-    ordered = sorted(matter, key=lambda finding: (not finding.holds_work, finding.severity != "stop"))
-    return [(finding, HAZARD_BY_KEY.get(finding.hazard)) for finding in ordered]
+    return sorted(matter, key=lambda finding: (not finding.holds_work, finding.severity != Severity.STOP))
+
+
+def _title(finding: Finding) -> str:
+    hazard = HAZARD_BY_KEY.get(finding.hazard)
+    return hazard.title if hazard else finding.hazard

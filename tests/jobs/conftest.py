@@ -10,7 +10,10 @@ from django.contrib.auth.models import Group, User
 from django.test import Client
 
 from jobs.customers.models import Customer, Property
+from jobs.demo.price_book import demo_price_book
 from jobs.firm.models import Firm
+from jobs.price_books.as_price_book import fill_edition
+from jobs.price_books.models import Edition
 from jobs.surveys.models import Survey
 from jobs.surveys.services import open_survey
 
@@ -77,3 +80,14 @@ def building(db) -> Property:
 @pytest.fixture
 def survey(building: Property, surveyor: User) -> Survey:
     return open_survey(building, by=surveyor, visited_on=date(2026, 11, 18))
+
+
+@pytest.fixture
+def edition(firm) -> Edition:
+    """A closed edition of the price book, in use today."""
+    dated = date(2026, 11, 1)
+    made = Edition.objects.create(name="Autumn", dated=dated, hourly_cost=1)
+    fill_edition(made, demo_price_book(firm=firm.name, dated=dated))
+    made.state = Edition.State.CLOSED
+    made.save()
+    return made

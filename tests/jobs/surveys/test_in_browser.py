@@ -2,30 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import date
-
 import pytest
 from playwright.sync_api import Page, expect
 
-from jobs.demo.price_book import demo_price_book
-from jobs.price_books.as_price_book import fill_edition
-from jobs.price_books.models import Edition
 from jobs.surveys.models import Survey
 from tests.jobs.surveys.lofts import TRUSSED
 
 pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
 
 PASSWORD = "a long invented one"
-
-
-@pytest.fixture
-def edition(firm) -> Edition:
-    dated = date(2026, 11, 1)
-    made = Edition.objects.create(name="Autumn", dated=dated, hourly_cost=1)
-    fill_edition(made, demo_price_book(firm=firm.name, dated=dated))
-    made.state = Edition.State.CLOSED
-    made.save()
-    return made
 
 
 @pytest.fixture
@@ -97,7 +82,8 @@ TOO_SMALL_FOR_A_GLOVE = """() => {
     const shown = chosen => [...document.querySelectorAll(chosen)]
         .filter(each => each.checkVisibility() && !each.matches('.unseen'));
     const boxes = 'input:not([type=hidden], [type=checkbox], [type=radio])';
-    const pressed = shown(`.loft button, .loft .picker__option, .foot-bar__act, .loft summary, .loft ${boxes}`);
+    const pressed = shown(`.loft button, .loft .picker__option, .foot-bar__act, .loft ${boxes}`)
+        .concat(shown('.loft summary'));
     const words = shown('.loft p, .loft label, .loft legend, .loft a, .foot-bar__act');
     return [
         ...pressed.filter(each => each.getBoundingClientRect().height < 48),

@@ -1,0 +1,212 @@
+"""The rows of the loft plan: joist fields, keep-outs and deck zones, each with its shape.
+
+The same rows will be drawn by touch; whatever draws them writes these same answers.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any, ClassVar
+
+from django import forms
+from django.forms.formsets import BaseFormSet, formset_factory
+
+from estimating.refusals import Refusal
+from estimating.survey import Axis, KeepOutKind, evenly_spaced
+from jobs.forms import SheetForm
+from jobs.surveys.forms import CountField, Group, PickField, WordsField, groups_of, lower_first, words_of
+from jobs.surveys.lengths import CornersField, LengthField, LengthsField, rectangle
+
+RUNS = ((Axis.Y.value, "Front to back"), (Axis.X.value, "Left to right"))
+SIDES = ("left", "front", "length", "depth")
+EVENLY = ("first", "centres", "count")
+CORNERS_HINT = "From left gable, comma, from front eaves; a semicolon between corners."
+
+
+class PlanRow(SheetForm):
+    """A row of the plan's table with a shape: a rectangle by four lengths, or its corners."""
+
+    called: ClassVar[str]
+    shape_needed: ClassVar[bool] = True
+    groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]]
+    folded: ClassVar[frozenset[str]] = frozenset({"Another shape"})
+
+    left = LengthField(label="From left gable")
+    front = LengthField(label="From front eaves")
+    length = LengthField(label="Length, left to right")
+    depth = LengthField(label="Depth, front to back")
+    corners = CornersField(label="Corners, instead of four lengths", help_text=CORNERS_HINT)
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean() or self.cleaned_data
+        sides = {name: cleaned.get(name) for name in SIDES}
+        given = [side for side in sides.values() if side is not None]
+        cleaned["outline"] = cleaned.get("corners")
+        if cleaned["outline"] and given:
+            self.add_error("corners", "Give four lengths or the corners, not both.")
+        elif len(given) == len(SIDES):
+            cleaned["outline"] = rectangle(**{f"{name}_mm": side for name, side in sides.items()})
+        return cleaned
+
+    def grouped(self) -> Iterator[Group]:
+        yield from groups_of(self)
+
+    def gaps(self) -> Iterator[tuple[str, str]]:
+        """Yield (field, what it must be) for all that a price still needs from this row."""
+        for name, errors in self.errors.items():
+            yield name, lower_first(errors[0])
+        missing = [name for name in SIDES if self.is_gap(name)]
+        begun = len(missing) < len(SIDES)
+        if not self.cleaned_data.get("outline") and (begun or self.shape_needed):
+            yield from ((name, "is missing") for name in (missing if begun else missing[:1]))
+
+    def is_gap(self, name: str) -> bool:
+        """Tell whether an answer is not there; one that cannot be read is an error instead."""
+        return name not in self.errors and self.cleaned_data.get(name) in (None, "")
+
+
+class JoistFieldRow(PlanRow):
+    called = "Joist field"
+    shape_needed = False
+
+    name = WordsField("Name", help_text="Such as main, or over the back bedroom.")
+    runs_along = PickField(*RUNS, label="Joists run")
+    first = LengthField(label="First joist, centre from left gable (or front eaves)")
+    centres = LengthField(label="Centres")
+    count = CountField("How many joists")
+    readings = LengthsField(
+        label="A tape reading at each joist, instead of centres",
+        help_text="To each centre in order: 0 395 802 1190. From the first joist if that is given, "
+        "else from the gable or eaves.",
+    )
+    joist_depth = LengthField(label="Joist depth, if not as under Roof")
+    joist_width = LengthField(label="Joist width, if not as under Roof")
+    joist_span = LengthField(label="Joist span, if not as under Roof")
+
+    groups = (
+        ("", ("name", "runs_along", "first", "centres", "count")),
+        ("Uneven joists", ("readings",)),
+        ("Only part of the loft", (*SIDES, "corners")),
+        ("Joists of another size here", ("joist_depth", "joist_width", "joist_span")),
+    )
+    folded = frozenset({"Uneven joists", "Only part of the loft", "Joists of another size here"})
+
+    def clean(self) -> dict[str, Any]:
+        cleaned = super().clean()
+        cleaned["centre_lines"] = self._as_read() if cleaned.get("readings") else self._evenly()
+        return cleaned
+
+    def _as_read(self) -> tuple[int, ...]:
+        first, readings = self.cleaned_data.get("first"), self.cleaned_data["readings"]
+        if any(self.cleaned_data.get(name) is not None for name in ("centres", "count")):
+            self.add_error("readings", "Give even centres or tape readings, not both.")
+        elif first is not None and readings[0] != 0:
+            self.add_error("readings", "Must begin at 0, because the first joist is given above.")
+        return tuple((first or 0) + reading for reading in readings)
+
+    def _evenly(self) -> tuple[int, ...] | None:
+        first, centres, count = (self.cleaned_data.get(name) for name in EVENLY)
+        if first is None or centres is None or count is None:
+            return None
+        try:
+            return evenly_spaced(first_mm=first, centres_mm=centres, count=count)
+        except Refusal as refused:
+            for each in refused.each:
+                self.add_error("centres" if each.field == "centres_mm" else "count", each.requirement)
+            return None
+
+    def gaps(self) -> Iterator[tuple[str, str]]:
+        yield from super().gaps()
+        if self.is_gap("runs_along"):
+            yield "runs_along", "is missing"
+        if self.is_gap("readings") and not self.cleaned_data.get("centre_lines"):
+            yield from ((name, "is missing") for name in EVENLY if self.is_gap(name))
+
+
+class KeepOutRow(PlanRow):
+    called = "Keep-out"
+
+    name = WordsField("Name", help_text="Empty takes the kind.")
+    kind = PickField(*words_of(KeepOutKind), label="What it is")
+
+    groups = (("", ("kind", "name", *SIDES)), ("Another shape", ("corners",)))
+
+    def gaps(self) -> Iterator[tuple[str, str]]:
+        yield from super().gaps()
+        if self.is_gap("kind"):
+            yield "kind", "is missing"
+
+
+class ZoneRow(PlanRow):
+    called = "Deck zone"
+
+    name = WordsField("Name", help_text="Empty is called Deck.")
+    joist_field = WordsField("Over which joist field", help_text="Empty takes the only one.")
+
+    groups = (("", ("name", "joist_field", *SIDES)), ("Another shape", ("corners",)))
+
+
+class PlanRows(BaseFormSet):  # type: ignore[type-arg]
+    """The rows of one kind. An empty row is no row."""
+
+    @property
+    def filled(self) -> list[tuple[int, PlanRow]]:
+        """Return (place, row) of every row that says something and is not to be removed."""
+        return [
+            (place, row)
+            for place, row in enumerate(self.forms)
+            if row.has_changed() and not row.cleaned_data.get("DELETE")
+        ]
+
+    def add_fields(self, form: forms.Form, index: int | None) -> None:
+        super().add_fields(form, index)
+        form.fields["DELETE"].label = "Remove this one"
+
+
+ROW_KINDS: Mapping[str, type[PlanRow]] = {"joists": JoistFieldRow, "keep_outs": KeepOutRow, "zones": ZoneRow}
+ROW_TITLES = {"joists": "Joist fields", "keep_outs": "Keep-outs", "zones": "Deck zones"}
+MOST_ROWS = 60
+FORMSETS = {
+    prefix: formset_factory(
+        kind, formset=PlanRows, can_delete=True, max_num=MOST_ROWS, absolute_max=MOST_ROWS
+    )
+    for prefix, kind in ROW_KINDS.items()
+}
+_ROW_NAME = re.compile(rf"({'|'.join(ROW_KINDS)})-(?:(\d{{1,2}})-(\w+)|TOTAL_FORMS)")
+
+
+def is_row_name(name: str) -> bool:
+    """Tell whether an answer of that name belongs to a row, or says how many rows there are."""
+    found = _ROW_NAME.fullmatch(name)
+    if not found:
+        return False
+    return found[3] in {None, "DELETE"} or found[3] in ROW_KINDS[found[1]].base_fields
+
+
+def row_counts(typed: Mapping[str, Any], prefix: str, *, more: int = 0) -> dict[str, str]:
+    """Return how many rows the answers hold of a kind, at least one, in the words of a Django formset."""
+    told = str(typed.get(f"{prefix}-TOTAL_FORMS") or 1)
+    count = (int(told) if told.isdecimal() else 1) + more
+    return {f"{prefix}-TOTAL_FORMS": str(min(max(count, 1), MOST_ROWS)), f"{prefix}-INITIAL_FORMS": "0"}
+
+
+def with_one_more_row(typed: Mapping[str, Any], prefix: str) -> dict[str, Any]:
+    """Return the answers with one more empty row of a kind."""
+    return {**typed, **row_counts(typed, prefix, more=1)}
+
+
+def without_empty_rows(typed: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the answers with removed and empty rows gone and the others moved up."""
+    kept = {name: value for name, value in typed.items() if not is_row_name(name)}
+    for prefix in ROW_KINDS:
+        rows: dict[int, dict[str, Any]] = {}
+        for name, value in typed.items():
+            found = _ROW_NAME.fullmatch(name)
+            if found and found[1] == prefix and found[2]:
+                rows.setdefault(int(found[2]), {})[found[3]] = value
+        stays = [row for _, row in sorted(rows.items()) if not row.get("DELETE") and any(row.values())]
+        for number, row in enumerate(stays):
+            kept |= {f"{prefix}-{number}-{field}": value for field, value in row.items()}
+        kept[f"{prefix}-TOTAL_FORMS"] = str(max(len(stays), 1))
+    return kept
