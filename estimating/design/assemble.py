@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from dataclasses import replace
 from decimal import Decimal
 
-from estimating.checks.ceiling import ceiling_u_value, meets
 from estimating.choices import Choices
 from estimating.design.areas import open_loft_area_m2
 from estimating.design.design import Design, InsulationDesign, ZoneDesign
-from estimating.design.insulation import as_it_lies, finished_depth_mm, least_insulated_field
+from estimating.design.insulation import as_it_lies, finished_depth_mm, reaches_target
 from estimating.price_book import Batten, Board, PriceBook
 from estimating.survey import Survey
 from estimating.working import ARITHMETIC, Figure, Working, from_price_book, measured, worked_out
@@ -39,9 +38,9 @@ def assemble(
         Geometry; the target as in checks.ceiling.
     """
     lying = as_it_lies(survey, insulation.layers, price_book)
-    joists = least_insulated_field(survey, lying)
-    u_value = ceiling_u_value(survey, joists, lying, batten_fraction=batten_fraction(zones, price_book))
-    insulation = replace(insulation, meets_target=meets(u_value.value, choices.target_u_w_m2k))
+    battens = batten_fraction(zones, price_book)
+    meets_target = reaches_target(survey, lying, battens, choices.target_u_w_m2k)
+    insulation = replace(insulation, meets_target=meets_target)
     board = next(each for each in price_book.of_kind(Board) if each.code == zones[0].board_code)
     area = sum((zone.deck_area_m2.value for zone in zones), Decimal("0.00"))
     areas = tuple(worked_out(zone.deck_area_m2) for zone in zones)
