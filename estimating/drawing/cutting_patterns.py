@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from estimating.design.boards.cutting_list import BoardCuts, LeftOver, SawCut
 from estimating.design.boards.layout import Piece
 from estimating.design.design import ZoneDesign
+from estimating.drawing.notches import notches
 from estimating.drawing.numbering import laying_numbers, piece_name
+from estimating.plane import Polygon
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +22,7 @@ class PatternPiece:
     length_mm: int
     width_mm: int
     names: tuple[str, ...]
-    notched: tuple[bool, ...]
+    notches: tuple[Polygon, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,7 +35,8 @@ class Pattern:
     left_over: tuple[LeftOver, ...]
 
 
-Places = tuple[tuple[int, int, int, int], ...]
+Place = tuple[int, int, int, int, tuple[Polygon, ...]]
+Places = tuple[Place, ...]
 
 
 def cutting_patterns(zone: ZoneDesign, letter: str = "") -> tuple[Pattern, ...]:
@@ -55,7 +58,7 @@ def cutting_patterns(zone: ZoneDesign, letter: str = "") -> tuple[Pattern, ...]:
     alike: dict[Places, list[BoardCuts]] = {}
     for board in zone.cuts:
         if board.cuts or any(piece.notched for piece in board.pieces):
-            places = tuple(_place(placed[piece.number]) for piece in board.pieces)
+            places = tuple(_place(zone, placed[piece.number]) for piece in board.pieces)
             alike.setdefault(places, []).append(board)
     return tuple(_pattern(zone, letter, places, boards) for places, boards in alike.items())
 
@@ -79,8 +82,8 @@ def whole_boards(zone: ZoneDesign, letter: str = "") -> tuple[str, ...]:
     return tuple(piece_name(letter, number) for number in laid)
 
 
-def _place(piece: Piece) -> tuple[int, int, int, int]:
-    return piece.board_x, piece.board_y, piece.length_mm, piece.width_mm
+def _place(zone: ZoneDesign, piece: Piece) -> Place:
+    return piece.board_x, piece.board_y, piece.length_mm, piece.width_mm, notches(zone, piece)
 
 
 def _pattern(zone: ZoneDesign, letter: str, places: Places, boards: list[BoardCuts]) -> Pattern:
@@ -92,9 +95,9 @@ def _pattern(zone: ZoneDesign, letter: str, places: Places, boards: list[BoardCu
             length_mm=length,
             width_mm=width,
             names=tuple(piece_name(letter, numbers[board.pieces[rank].number]) for board in boards),
-            notched=tuple(board.pieces[rank].notched for board in boards),
+            notches=found,
         )
-        for rank, (x, y, length, width) in enumerate(places)
+        for rank, (x, y, length, width, found) in enumerate(places)
     )
     first = boards[0]
     return Pattern(

@@ -18,10 +18,11 @@ from estimating.drawing.cutting_patterns import (
 )
 from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import ticks
-from estimating.drawing.labels import Box, label_box, write_in
+from estimating.drawing.labels import Box, Room, box_around, label_box, write_in
 from estimating.drawing.loft_parts import define_patterns
+from estimating.drawing.notches import notch_words
 from estimating.drawing.numbering import zone_letters
-from estimating.drawing.svg import TEXT_PX, Canvas
+from estimating.drawing.svg import TEXT_PX, Canvas, Spot
 from estimating.drawing.view import A4_LANDSCAPE, Format
 from estimating.drawing.wrapping import wrapped
 
@@ -148,18 +149,14 @@ def _title_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
 
 def _rest_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
     notched = [
-        name
-        for piece in pattern.pieces
-        for name, is_notched in zip(piece.names, piece.notched, strict=True)
-        if is_notched
+        notch_words(", ".join(piece.names), notch) for piece in pattern.pieces for notch in piece.notches
     ]
-    notch = (f"notch {', '.join(notched)} to the plan",) if notched else ()
-    return wrapped((*notch, *left_over_words(pattern)), width_px, between="; ")
+    return wrapped((*notched, *left_over_words(pattern)), width_px, between="; ")
 
 
 def _saw_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
     cuts = [f"{rank} {words}" for rank, words in enumerate(cut_words(pattern), start=1)]
-    return wrapped(cuts, width_px, between="; ") or ("no saw cut, notched to the plan",)
+    return wrapped(cuts, width_px, between="; ") or ("no cut but the notch",)
 
 
 def _note_lines(zone: ZoneDesign, letter: str, width_px: float) -> tuple[str, ...]:
@@ -206,6 +203,11 @@ def _draw_piece(cell: _Cell, piece: PatternPiece, *, sized: bool) -> None:
     box, product = cell.box(piece), cell.product
     corner, size = (box.left, box.top), (box.right - box.left, box.bottom - box.top)
     cell.canvas.box("board--cut", corner, size)
+    for notch in piece.notches:
+        corners = [(cell.x(piece.x_mm + x), cell.y(piece.y_mm + y)) for x, y in notch]
+        cell.canvas.polygon("offcut", corners)
+        cell.canvas.polygon("", corners, fill="hatching")
+        cell.canvas.polygon("cut", corners)
     right, top = piece.x_mm + piece.length_mm, piece.y_mm + piece.width_mm
     sides = [
         (piece.x_mm > 0, ((box.left, box.top), (box.left, box.bottom))),
@@ -219,11 +221,25 @@ def _draw_piece(cell: _Cell, piece: PatternPiece, *, sized: bool) -> None:
         size_words = f"{piece.length_mm} × {piece.width_mm}"
         is_thin = box.bottom - box.top < 2 * LINE_PX
         lines = [f"{', '.join(piece.names)}: {size_words}"] if is_thin else [*lines, size_words]
-    x, y = box.middle
+    x, y = _clear_middle(cell, piece, box)
     for rank, words in enumerate(lines):
         middle = x, y + (rank - (len(lines) - 1) / 2) * LINE_PX
         kind = "text" if sized and rank and rank == len(lines) - 1 else "text--strong"
         write_in(cell.canvas, kind, label_box(middle, words), words)
+
+
+def _clear_middle(cell: _Cell, piece: PatternPiece, box: Box) -> Spot:
+    """The middle of a piece, or of its half with no notch in the way."""
+    taken = Room(
+        [
+            box_around([(cell.x(piece.x_mm + x), cell.y(piece.y_mm + y)) for x, y in notch])
+            for notch in piece.notches
+        ]
+    )
+    across, (_, y) = box.right - box.left, box.middle
+    middles = [(box.left + across * part, y) for part in (0.5, 0.2, 0.8)]
+    found = taken.first_free(middles, ", ".join(piece.names))
+    return found.middle if found else box.middle
 
 
 def _draw_lengths(cell: _Cell, pattern: Pattern) -> None:

@@ -9,8 +9,10 @@ import pytest
 from estimating.drawing.cutting_patterns import cutting_patterns, number_ranges, whole_boards
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import board_table
+from estimating.drawing.notches import notch_words, notches
 from estimating.drawing.numbering import zone_letters
 from estimating.drawing.view import A4_LANDSCAPE, PHONE, SCREEN, Format
+from estimating.plane import area_mm2
 from tests.estimating.drawing import lofts
 from tests.estimating.drawing.reading import ids, parsed, words, words_on_words
 
@@ -37,7 +39,10 @@ def test_boards_cut_alike_are_drawn_once(loft: lofts.Loft) -> None:
     _, design = loft()
     for zone in design.zones:
         patterns = cutting_patterns(zone)
-        places = [tuple((p.x_mm, p.y_mm, p.length_mm, p.width_mm) for p in each.pieces) for each in patterns]
+        places = [
+            tuple((p.x_mm, p.y_mm, p.length_mm, p.width_mm, p.notches) for p in each.pieces)
+            for each in patterns
+        ]
         assert len(set(places)) == len(places)
         cut = [board.board for board in zone.cuts if board.cuts or any(p.notched for p in board.pieces)]
         assert sorted(board for each in patterns for board in each.boards) == cut
@@ -76,17 +81,34 @@ def test_what_is_left_of_a_board_is_kept_or_waste() -> None:
         assert f"{'keep' if rest.kept else 'waste'} {rest.length_mm} × {rest.width_mm}" in written
 
 
-def test_notched_pieces_are_named() -> None:
-    _, design = lofts.plain()
+@every_loft
+def test_notches_are_those_of_the_cutting_list_and_take_what_is_no_deck(loft: lofts.Loft) -> None:
+    _, design = loft()
+    for zone in design.zones:
+        assert zone.layout
+        listed = {piece.number for board in zone.cuts for piece in board.pieces if piece.notched}
+        found = {piece.number: notches(zone, piece) for piece in zone.layout.pieces}
+        assert {number for number, cut in found.items() if cut} == listed
+        pieces = sum(piece.length_mm * piece.width_mm for piece in zone.layout.pieces)
+        taken = sum(int(area_mm2(notch)) for cut in found.values() for notch in cut)
+        free = sum(int(area_mm2(each.outline)) for each in zone.problem.keep_outs)
+        deck = int(area_mm2(zone.problem.outline)) - free
+        rules, product = zone.problem.rules, zone.problem.product
+        gaps = rules.gap_tolerance_mm * product.cover_width_mm * len(zone.layout.pieces)
+        assert 0 <= deck - (pieces - taken) <= gaps
+
+
+def test_every_notch_is_drawn_and_measured_on_its_piece() -> None:
+    _, design = lofts.uneven()
     written = " ".join(each for sheet in cutting_sheet(design, "main") for each in words(sheet))
-    for pattern in cutting_patterns(design.zones[0]):
-        names = [
-            n
-            for piece in pattern.pieces
-            for n, is_notched in zip(piece.names, piece.notched, strict=True)
-            if is_notched
-        ]
-        assert not names or f"notch {', '.join(names)} to the plan" in written
+    told = [
+        notch_words(", ".join(piece.names), notch)
+        for pattern in cutting_patterns(design.zones[0])
+        for piece in pattern.pieces
+        for notch in piece.notches
+    ]
+    assert told
+    assert [each for each in told if each not in written] == []
 
 
 def test_board_numbers_in_a_row_are_told_as_a_range() -> None:
