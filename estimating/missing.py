@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from estimating.choices import Choices, Part, RaiseWith
-from estimating.price_book import PriceBook, Role, Screw, Task
+from estimating.price_book import Condition, PriceBook, Role, Screw, Task
 from estimating.refusals import Requirements
 from estimating.survey import Survey
 
@@ -19,6 +19,8 @@ _ROLE_AND_TASK = {
     Part.DOWNLIGHT_COVERS: (Role.DOWNLIGHT_COVER, Task.FIT_DOWNLIGHT_COVER),
     Part.SHELVES: (Role.TRUSS_SHELF, Task.FIT_SHELF),
 }
+_FIX_SUPPORT = {Role.PEDESTAL: Task.FIX_PEDESTALS, Role.BATTEN: Task.FIX_BATTENS}
+_ALWAYS_DONE = (Task.PREPARE, Task.LAY_BOARDS, Task.CUT_BOARDS, Task.FIT_EDGE_BEARERS)
 
 
 def refuse_if_missing(survey: Survey, price_book: PriceBook, choices: Choices) -> None:
@@ -55,6 +57,45 @@ def refuse_if_missing(survey: Survey, price_book: PriceBook, choices: Choices) -
     needs.settle()
 
 
+def requirements_of_an_edition(
+    roles: Collection[Role],
+    screws_fix: Collection[str],
+    tasks: Collection[Task],
+    conditions: Collection[Condition],
+) -> Requirements:
+    """Ask of an edition what any loft may need, so that a lack shows before a customer is waiting.
+
+    It takes what the edition names, not the price book, so that an edition with rows that cannot be read
+    still hears everything that it lacks.
+
+    Args:
+        roles: Roles of the edition's products. Collection. [-]
+        screws_fix: What its screws fix. Collection. [-]
+        tasks: Tasks that have a rate. Collection. [-]
+        conditions: Conditions that have a rate. Collection. [-]
+
+    Returns:
+        What is lacking, to be settled with whatever else is asked. Record. [-]
+
+    Source:
+        Own definition.
+    """
+    needs = Requirements()
+    for role in (Role.BOARD, Role.INSULATION_ROLL):
+        needs.require(role in roles, "products", f"needs at least one product for {role}")
+    supports = [role for role in _FIX_SUPPORT if role in roles]
+    needs.require(bool(supports), "products", "needs at least one product for pedestal or for batten")
+    for fixes in ("board", *supports):
+        needs.require(fixes in screws_fix, "products", f"needs a screw for each {fixes}")
+    fitted = [task for role, task in _ROLE_AND_TASK.values() if role in roles]
+    laid = [_FIX_SUPPORT[role] for role in supports]
+    for task in dict.fromkeys((*_ALWAYS_DONE, *laid, Task.LAY_INSULATION, *fitted)):
+        needs.require(task in tasks, "labour_rates", f'needs a rate for "{task}"')
+    for condition in Condition:
+        needs.require(condition in conditions, "condition_rates", f'needs a rate for "{condition}"')
+    return needs
+
+
 def _counted_parts(survey: Survey, choices: Choices) -> Iterator[Part]:
     """The parts offered that have something to count."""
     nothing = {
@@ -74,7 +115,7 @@ def _roles(survey: Survey, choices: Choices) -> Iterator[tuple[Role, str]]:
 
 
 def _tasks(survey: Survey, choices: Choices) -> Iterator[Task]:
-    yield from (Task.PREPARE, Task.LAY_BOARDS, Task.CUT_BOARDS, Task.FIT_EDGE_BEARERS)
+    yield from _ALWAYS_DONE
     yield Task.FIX_BATTENS if choices.raise_with is RaiseWith.BATTENS else Task.FIX_PEDESTALS
     for part in _counted_parts(survey, choices):
         if part in _ROLE_AND_TASK:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from estimating.checks.verdicts import Verdict
 from estimating.choices import Choices, Part
 from estimating.published.access import LEAST_CLEAR_OPENING_MM, SOURCE
+from estimating.published.hazards import HAZARD_BY_KEY
 from estimating.survey import KeepOutKind, RoofKind, Severity, Survey
 
 _SURVEY = "survey"
@@ -15,6 +16,9 @@ _FLUE_SOURCE = "Approved Document J; Gas Safe TB 008 ed 3; GSIUR 1998 reg 26(9)"
 
 def finding_verdicts(survey: Survey) -> Iterator[Verdict]:
     """Carry every finding over; a stop that was resolved becomes a note that says by whom.
+
+    The subject is the hazard's title, because customers and crews read it; what is not in the list of
+    hazards keeps its own name.
 
     Args:
         survey: The loft as measured. Record. [-]
@@ -30,7 +34,9 @@ def finding_verdicts(survey: Survey) -> Iterator[Verdict]:
         if finding.clearance:
             severity = Severity.NOTE if finding.severity is Severity.STOP else finding.severity
             words = f"{words} Clearance: {finding.clearance}"
-        yield Verdict(subject=finding.hazard, severity=severity, words=words, source=_SURVEY)
+        hazard = HAZARD_BY_KEY.get(finding.hazard)
+        subject = hazard.title if hazard else finding.hazard
+        yield Verdict(subject=subject, severity=severity, words=words, source=_SURVEY)
 
 
 def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:

@@ -6,12 +6,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from estimating.checks.verdicts import Verdict
-from estimating.published.hazards import HAZARD_BY_KEY
+from estimating.published.hazards import HAZARDS
 from estimating.survey import Severity
 
 SURVEY = "survey"
 """The source of a verdict that passes on what the surveyor found."""
 
+HAZARD_BY_TITLE = {hazard.title: hazard for hazard in HAZARDS}
 GRAVEST_FIRST = (Severity.STOP, Severity.CAUTION, Severity.NOTE)
 
 
@@ -31,7 +32,7 @@ def warnings_of(verdicts: Iterable[Verdict]) -> list[Told]:
 
 
 def _warning(verdict: Verdict) -> Told:
-    hazard = HAZARD_BY_KEY.get(verdict.subject) if verdict.source == SURVEY else None
+    hazard = HAZARD_BY_TITLE.get(verdict.subject) if verdict.source == SURVEY else None
     if hazard is None:
         subject = verdict.subject[:1].upper() + verdict.subject[1:]
         return Told(verdict.severity, subject, verdict.words)

@@ -6,6 +6,7 @@ import pytest
 
 from estimating.choices import Part, RaiseWith
 from estimating.estimate import estimate
+from estimating.missing import requirements_of_an_edition
 from estimating.price_book import Condition, PriceBook, Role, Task
 from estimating.refusals import Refusal
 from tests.estimating.lofts import EVERY_PART, choices, price_book, trussed_loft
@@ -63,3 +64,33 @@ def test_what_there_is_none_of_needs_no_product() -> None:
     book = without(Role.DOWNLIGHT_COVER, Role.LIGHT, Role.TRUSS_SHELF)
     parts = frozenset({Part.DOWNLIGHT_COVERS, Part.LIGHT, Part.SHELVES})
     estimate(trussed_loft(downlights=0), book, choices(parts=parts, lights=0))
+
+
+def test_an_edition_is_asked_at_once_for_all_that_any_loft_may_need() -> None:
+    with pytest.raises(Refusal) as refused:
+        requirements_of_an_edition((Role.PEDESTAL, Role.LADDER), (), tuple(Task)[:1], ()).settle()
+    told = [str(each) for each in refused.value.each]
+    assert told == [
+        "products: needs at least one product for board",
+        "products: needs at least one product for insulation roll",
+        "products: needs a screw for each board",
+        "products: needs a screw for each pedestal",
+        'labour_rates: needs a rate for "lay and screw boards"',
+        'labour_rates: needs a rate for "saw boards"',
+        'labour_rates: needs a rate for "fit edge bearers"',
+        'labour_rates: needs a rate for "set out and fix pedestals"',
+        'labour_rates: needs a rate for "lay insulation"',
+        'labour_rates: needs a rate for "fit the ladder"',
+        'condition_rates: needs a rate for "crawling height"',
+        'condition_rates: needs a rate for "obstructed by struts or webs"',
+        'condition_rates: needs a rate for "long carry from the van"',
+    ]
+
+
+def test_an_edition_may_raise_decks_one_way_only() -> None:
+    rates = (tuple(Task), tuple(Condition))
+    requirements_of_an_edition(
+        (Role.BOARD, Role.INSULATION_ROLL, Role.BATTEN), ("board", "batten"), *rates
+    ).settle()
+    with pytest.raises(Refusal, match="pedestal or for batten"):
+        requirements_of_an_edition((Role.BOARD, Role.INSULATION_ROLL), ("board",), *rates).settle()
