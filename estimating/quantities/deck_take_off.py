@@ -11,6 +11,7 @@ from estimating.design.battens import lengths_needed
 from estimating.design.design import ZoneDesign
 from estimating.price_book import Batten, Board, Pedestal, PriceBook, Product, Role, Screw, Task
 from estimating.quantities.labour import Work
+from estimating.quantities.pack_mix import cheapest_mix
 from estimating.quantities.purchases import least_cost
 from estimating.quantities.quantities import TakeOffLine
 from estimating.quantities.screws import board_screws, support_screws
@@ -52,11 +53,11 @@ def deck_take_off(
     lines += _battens(zones, price_book) if on_battens else _pedestals(zones, price_book)
     lines += _edge_bearers(zones, price_book)
     screws = _sum("board screws", [board_screws(zone) for zone in zones])
-    lines.append(_line(Role.SCREW, _board_screw(price_book, board, screws.value), screws))
+    lines += _mixed(Role.SCREW, _board_screws(price_book, board, screws.value), screws)
     holding = _sum("support screws", [support_screws(zone, crossings(zone)) for zone in zones])
     fixes = "batten" if on_battens else "pedestal"
     kind = [screw for screw in price_book.of_kind(Screw) if screw.fixes == fixes]
-    lines.append(_line(Role.SCREW, least_cost(kind, holding.value), holding))
+    lines += _mixed(Role.SCREW, _one_length(kind, holding.value), holding)
     return tuple(line for line in lines if line.needed.value)
 
 
@@ -114,7 +115,7 @@ def _pedestals(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeO
         counts = [(zone.zone, len(zone.pedestals)) for zone in zones if zone.support_code == code]
         needed = _count(f"pedestals {chosen.height_mm} mm", counts)
         alike = [each for each in price_book.of_kind(Pedestal) if _stand_alike(each, chosen)]
-        lines.append(_line(Role.PEDESTAL, least_cost(alike, needed.value), needed))
+        lines += _mixed(Role.PEDESTAL, alike, needed)
     return lines
 
 
@@ -158,7 +159,7 @@ def _bearer_lengths(zones: Iterable[ZoneDesign]) -> list[int]:
     ]
 
 
-def _board_screw(price_book: PriceBook, board: Board, needed: int) -> Screw:
+def _board_screws(price_book: PriceBook, board: Board, needed: int) -> list[Screw]:
     """Twice the board's thickness at least, as 50 mm in 22 mm boards and 40 mm in 18 mm ones are."""
     long_enough = [
         screw
@@ -168,7 +169,27 @@ def _board_screw(price_book: PriceBook, board: Board, needed: int) -> Screw:
     if not long_enough:
         wanted = f"needs a board screw of at least {2 * board.thickness_mm} mm for {board.description}"
         raise Refusal("price_book.products", wanted)
-    return least_cost(long_enough, needed)
+    return _one_length(long_enough, needed)
+
+
+def _one_length(screws: Sequence[Screw], needed: int) -> list[Screw]:
+    """The screws of the length that costs least: packs may be mixed, lengths may not."""
+    cheapest = least_cost(screws, needed)
+    return [screw for screw in screws if screw.length_mm == cheapest.length_mm]
+
+
+def _mixed(role: Role, products: Sequence[Product], needed: Figure[int]) -> list[TakeOffLine]:
+    """One line for each kind of pack in the cheapest mix that holds what is needed."""
+    shares = cheapest_mix(products, needed.value)
+    if len(shares) == 1:
+        return [_line(role, shares[0][0], needed)]
+    costs = [from_price_book(f"pack of {pack.pack_size}", pack.pack_cost, "GBP") for pack, _ in shares]
+    formula = f"share of the {needed.name} in the mix of whole packs that costs least"
+    working = Working(formula, (worked_out(needed), *costs), COMMON_PRACTICE)
+    return [
+        _line(role, pack, Figure(f"{needed.name} in packs of {pack.pack_size}", share, "", working))
+        for pack, share in shares
+    ]
 
 
 def _line(role: Role, product: Product, needed: Figure[int]) -> TakeOffLine:
