@@ -47,10 +47,11 @@ class Stock(NamedTuple):
 
 
 class Taken(NamedTuple):
-    """One piece taken: from which offcut or strip (None: a new board), and the number of the stock left."""
+    """One piece taken: from what (None: a new board), the number of the stock left, and the saw cuts."""
 
     source: Offcut | Strip | None
     stock: int
+    cuts: int
 
 
 NO_STOCK = 0
@@ -136,7 +137,8 @@ class Sawing:
         strips.remove(best)
         if rest.capacity_mm > self._kerf:
             strips.append(rest)
-        return Taken(best, self._numbered(Stock(stock.offcuts, tuple(sorted(strips)))))
+        left = self._numbered(Stock(stock.offcuts, tuple(sorted(strips))))
+        return Taken(best, left, (rest.capacity_mm > 0) + (best.width_mm > cut.width_mm))
 
     def _from_offcut(self, stock: Stock, cut: Cut) -> Taken:
         worth = self._worth
@@ -158,7 +160,8 @@ class Sawing:
         strips = stock.strips
         if cut.kind != "full":
             strips = tuple(sorted((*strips, self.strip_beside(cut))))
-        return Taken(best, self._numbered(Stock(tuple(sorted(offcuts)), strips)))
+        left = self._numbered(Stock(tuple(sorted(offcuts)), strips))
+        return Taken(best, left, (rest.capacity_mm > 0) + (cut.kind != "full"))
 
     def strip_beside(self, cut: Cut) -> Strip:
         """The strip a ripped piece leaves along its own length."""

@@ -17,8 +17,12 @@ from estimating.design.boards.sawing import NO_STOCK, Offcut, Sawing, Strip
 from estimating.design.boards.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
+# what work is worth in board length: enough to choose between layouts of as many boards, seldom enough to
+# buy another; tried on some eighty decks
+CUT_COST_MM = 20
 PIECE_COST_MM = 2
 BEARER_COST_MM = 10
+
 STEPS_TO_TRY = 8_000
 LEAST_KEPT, MOST_KEPT = 3, 6
 
@@ -112,9 +116,9 @@ class RowSearch:
                     joints = part.joints | bit
                     if bit & part.barred or not open_lines & to_bit:
                         continue
-                    source, stock = take(part.stock, cut)
+                    source, stock, cuts = take(part.stock, cut)
                     boards = part.boards + (source is None)
-                    spent = part.spent + PIECE_COST_MM + BEARER_COST_MM * step.bearers
+                    spent = part.spent + PIECE_COST_MM + CUT_COST_MM * cuts + BEARER_COST_MM * step.bearers
                     cost = boards * board_cost - worth[stock] + spent
                     key = (stock, part.barred, joints)
                     rival = waiting[step.to].get(key)
