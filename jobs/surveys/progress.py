@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from django import forms
 
+from jobs.surveys.forms import Grouped, groups_of
 from jobs.surveys.lengths import TypedField
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.plan_form import PlanForm
@@ -70,12 +71,12 @@ def read_back(survey: Survey) -> list[tuple[Section, list[Line]]]:
 def _lines(survey: Survey, section: str) -> Iterator[Line]:
     form = read_section(survey, section)
     form.is_valid()
-    fields = list(form)
+    parts: list[Grouped] = [form]
     if isinstance(form, PlanForm):
-        fields += [field for rows in form.rows.values() for row in rows for field in row]
-    for bound in fields:
+        parts += [row for rows in form.rows.values() for row in rows]
+    for bound in (field for part in parts for group in groups_of(part) for field in group.fields):
         typed = str(bound.value() or "").strip()
-        if typed and bound.name != "DELETE":
+        if typed:
             yield _line(bound, typed, form.label_of(bound.html_name))
 
 
