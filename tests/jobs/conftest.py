@@ -14,8 +14,11 @@ from jobs.demo.price_book import demo_price_book
 from jobs.firm.models import Firm
 from jobs.price_books.as_price_book import fill_edition
 from jobs.price_books.models import Edition
+from jobs.quotes.models import Revision
 from jobs.surveys.models import Survey
 from jobs.surveys.services import open_survey
+from jobs.works.models import Job
+from tests.jobs.offers import make_job, make_offer
 
 
 @pytest.fixture
@@ -91,3 +94,15 @@ def edition(firm) -> Edition:
     made.state = Edition.State.CLOSED
     made.save()
     return made
+
+
+@pytest.fixture
+def offer(firm: Firm, survey: Survey, office: User) -> Revision:
+    """Return an issued quote for the survey, with a ladder and a light as options."""
+    return make_offer(survey, office)
+
+
+@pytest.fixture
+def job(offer: Revision) -> Job:
+    """Return the job of that quote, accepted with no option taken."""
+    return make_job(offer)
