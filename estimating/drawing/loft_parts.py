@@ -182,7 +182,7 @@ def _square(spot: Spot, side: float) -> str:
 
 
 def draw_keep_outs(sheet: PlanSheet) -> None:
-    """Draw the hatch and every keep-out, hatched and named.
+    """Draw the hatch and every keep-out, hatched.
 
     Args:
         sheet: The plan. Record. [-]
@@ -193,17 +193,35 @@ def draw_keep_outs(sheet: PlanSheet) -> None:
     Source:
         Own definition.
     """
-    named = [(each.name, each.outline, "keep-out") for each in sheet.survey.keep_outs]
-    named.append(("hatch", sheet.survey.hatch.outline, "hatch"))
-    named = [each for each in named if sheet.is_seen(each[1])]
-    for name, outline, kind in named:
+    for name, outline, kind in _goes_round(sheet):
         chosen = kind + "--chosen" if kind == "keep-out" and sheet.chosen == name else kind
         corners = sheet.view.corners(outline)
         sheet.canvas.polygon(chosen, corners, part=name)
         sheet.canvas.polygon("", corners, fill="hatching")
         sheet.room.take(sheet.box_of(outline))
-    for name, outline, _ in named:
+
+
+def name_keep_outs(sheet: PlanSheet) -> None:
+    """Name the hatch and every keep-out, over whatever else is drawn there.
+
+    Args:
+        sheet: The plan. Record. [-]
+
+    Returns:
+        Nothing. None. [-]
+
+    Source:
+        Own definition.
+    """
+    for name, outline, _ in _goes_round(sheet):
         _name_keep_out(sheet, name, outline)
+
+
+def _goes_round(sheet: PlanSheet) -> list[tuple[str, Polygon, str]]:
+    """What the deck goes round and is seen on the sheet, the hatch last: name, outline and kind."""
+    named = [(each.name, each.outline, "keep-out") for each in sheet.survey.keep_outs]
+    named.append(("hatch", sheet.survey.hatch.outline, "hatch"))
+    return [each for each in named if sheet.is_seen(each[1])]
 
 
 def _name_keep_out(sheet: PlanSheet, name: str, outline: Polygon) -> None:

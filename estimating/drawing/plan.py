@@ -47,8 +47,9 @@ def plan(
     loft_parts.draw_joists(sheet)
     loft_parts.draw_deck(sheet)
     draw_dimensions(sheet)
-    loft_parts.draw_supports(sheet)
     loft_parts.draw_keep_outs(sheet)
+    loft_parts.draw_supports(sheet)
+    loft_parts.name_keep_outs(sheet)
     if not drawn_for.is_narrow:
         number_boards(sheet)
     draw_datum(sheet.canvas, sheet.view.at((0, 0)))
