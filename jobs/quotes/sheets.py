@@ -6,6 +6,7 @@ from typing import Any
 
 from estimating.choices import Choices
 from estimating.drawing.cutting_sheet import cutting_sheet
+from estimating.drawing.dimension_table import dimension_table
 from estimating.drawing.view import SCREEN
 from estimating.estimate import Estimate
 from estimating.refusals import Refusal
@@ -25,6 +26,7 @@ def draft_sheet(revision: Revision, choices: Choices) -> dict[str, Any]:
         "estimate": worked,
         "price": worked.price,
         "drawings": quote_drawings(worked),
+        "dimensions": dimension_table(worked.survey, worked.design).rows,
         "cutting": _cutting(worked),
         "reasons": why_not_issue(revision, worked),
     }
@@ -37,6 +39,7 @@ def issued_sheet(revision: Revision) -> dict[str, Any]:
         "estimate": worked,
         "price": price_with(revision, taken_parts(revision)),
         "drawings": revision.issued["drawings"],
+        "dimensions": dimension_table(worked.survey, worked.design).rows,
         "cutting": _cutting(worked),
         "reasons": [],
     }
