@@ -52,7 +52,7 @@ class PersonForm(SheetForm):
             }
         super().__init__(*args, **kwargs)
         self.fields["password"].help_text = (
-            "Leave empty to keep the old one." if person else "At least 12 characters."
+            "Leave empty to keep the old one." if person else "At least 10 characters, and not a common word."
         )
 
     def clean_username(self) -> str:
@@ -67,7 +67,8 @@ class PersonForm(SheetForm):
         if not password and not self.person:
             raise forms.ValidationError("New password is missing.")
         if password:
-            validate_password(password, self.person)
+            typed_name = self.cleaned_data.get("username", "")
+            validate_password(password, self.person or User(username=typed_name))
         return password
 
 
@@ -91,7 +92,7 @@ class FirmForm(SheetModelForm):
             "terms",
         )
         help_texts: ClassVar = {
-            "gap_mm": "From the top of the insulation to the underside of the deck. 50 mm is common practice.",
+            "gap_mm": "From the top of the insulation to the underside of the deck. 50 is common practice.",
             "target_u_w_m2k": "England asks 0.16 for a renewed roof. Other nations: confirm before use.",
             "deposit_percent": "Of the price with VAT. 0 for none.",
         }

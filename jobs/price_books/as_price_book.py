@@ -5,6 +5,7 @@ The core says which dimensions a role needs and what they must be; this module o
 
 from __future__ import annotations
 
+import re
 from dataclasses import fields
 from typing import Any
 
@@ -12,7 +13,9 @@ from django.db import transaction
 
 from estimating.json_forms import price_book_as_json, price_book_from_json
 from estimating.price_book import PriceBook, Product
+from estimating.refusals import Refusal
 from jobs.firm.models import Firm
+from jobs.price_books.dimensions import label_of
 from jobs.price_books.models import (
     Edition,
     EditionCharge,
@@ -78,6 +81,23 @@ def _product(row: EditionProduct) -> dict[str, Any]:
         "checked_on": row.checked_on.isoformat() if row.checked_on else None,
         **row.dimensions,
     }
+
+
+_ROW_NAMES = {
+    "products": "description",
+    "labour_rates": "task",
+    "condition_rates": "condition",
+    "charges": "description",
+}
+
+
+def requirement_in_words(edition: Edition, refusal: Refusal) -> str:
+    """Say one refusal by the row's own name: "Glass wool roll: thickness, mm must be ..."."""
+    place = re.fullmatch(r"(\w+)\[(\d+)\]\.?(\w*)", refusal.field)
+    if place is None or place[1] not in _ROW_NAMES:
+        return f"{label_of(refusal.field.removeprefix('pricing.'))} {refusal.requirement}"
+    row = list(getattr(edition, place[1]).all())[int(place[2])]
+    return f"{getattr(row, _ROW_NAMES[place[1]])}: {label_of(place[3]).lower()} {refusal.requirement}"
 
 
 @transaction.atomic

@@ -6,8 +6,11 @@ from datetime import date
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.db.models import Model
 from django.utils import timezone
 
+from estimating.missing import requirements_of_an_edition
+from estimating.price_book import Condition, Role, Task
 from estimating.refusals import Refusal
 from jobs.price_books.as_price_book import as_price_book, fill_edition
 from jobs.price_books.models import Edition
@@ -30,6 +33,15 @@ def current_edition() -> Edition:
     return newest
 
 
+def newer_edition(edition: Edition) -> Edition | None:
+    """Return the edition in use today when it follows this one."""
+    try:
+        current = current_edition()
+    except NoEdition:
+        return None
+    return current if (current.dated, current.pk) > (edition.dated, edition.pk) else None
+
+
 @transaction.atomic
 def copy_edition(edition: Edition, *, name: str, dated: date) -> Edition:
     """Make the next edition as a copy that may be edited."""
@@ -42,24 +54,46 @@ def copy_edition(edition: Edition, *, name: str, dated: date) -> Edition:
 
 @transaction.atomic
 def close_edition(edition: Edition, *, by: User) -> None:
-    """Close an edition once the core has read it: what is missing shows now, not before a customer.
+    """Close an edition once the core has read it and nothing is lacking that a loft may need.
 
-    Raises the core's Refusal when something in it cannot be so.
+    What is missing shows now, all of it at once, and not when a customer is waiting: raises the core's
+    Refusals.
     """
     locked = Edition.objects.select_for_update().get(pk=edition.pk)
     if not locked.is_open:
         raise EditionClosed(f"{locked} is closed already.")
-    book = as_price_book(locked)
-    if not book.products:
-        raise Refusal("products", "needs at least one product")
+    needs = requirements_of_an_edition(
+        {Role(row.role) for row in locked.products.all()},
+        {row.dimensions.get("fixes") for row in locked.products.filter(role=Role.SCREW)},
+        {Task(row.task) for row in locked.labour_rates.all()},
+        {Condition(row.condition) for row in locked.condition_rates.all()},
+    )
+    try:
+        as_price_book(locked)
+    except Refusal as refused:
+        needs.note(refused)
+    needs.settle()
     locked.state = Edition.State.CLOSED
     locked.closed_at, locked.closed_by = timezone.now(), by
     locked.save(update_fields=["state", "closed_at", "closed_by"])
 
 
-def open_for_change(edition: Edition) -> Edition:
-    """Lock an edition that may be edited, inside the caller's transaction."""
+@transaction.atomic
+def keep_row(edition: Edition, row: Model) -> None:
+    """Save a row of an edition, or the edition's own pricing, while it may be edited."""
+    _lock_open(edition)
+    row.save()
+
+
+@transaction.atomic
+def take_out_row(edition: Edition, row: Model) -> None:
+    """Take a row out of an edition that may be edited."""
+    _lock_open(edition)
+    row.delete()
+
+
+def _lock_open(edition: Edition) -> None:
+    """Hold an edition open until the row is kept, so that nobody closes it in between."""
     locked = Edition.objects.select_for_update().get(pk=edition.pk)
     if not locked.is_open:
         raise EditionClosed(f"{locked} is closed: copy it to make the next edition.")
-    return locked

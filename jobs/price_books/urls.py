@@ -4,6 +4,7 @@ from jobs.price_books import views
 
 urlpatterns = [
     path("price-books/", views.price_books, name="price_books"),
+    path("price-books/new/", views.edition_new, name="edition_new"),
     path("price-books/<int:pk>/", views.price_book, name="price_book"),
     path("price-books/<int:pk>/pricing/", views.edition_pricing, name="edition_pricing"),
     path("price-books/<int:pk>/copy/", views.edition_copy, name="edition_copy"),

@@ -4,7 +4,7 @@ from typing import Any
 
 from django.contrib import messages
 from django.contrib.auth.decorators import permission_required
-from django.db import IntegrityError, transaction
+from django.db import IntegrityError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_POST, require_safe
@@ -12,10 +12,11 @@ from django.views.decorators.http import require_POST, require_safe
 from estimating.price_book import Role
 from estimating.refusals import Refusal
 from jobs.forms import sent, status_of
+from jobs.price_books.as_price_book import requirement_in_words
 from jobs.price_books.dimensions import dimensions_in_words
 from jobs.price_books.forms import ROW_FORMS, CopyForm, EditionForm, ProductForm
 from jobs.price_books.models import Edition, EditionProduct
-from jobs.price_books.services import EditionClosed, close_edition, copy_edition, open_for_change
+from jobs.price_books.services import EditionClosed, close_edition, copy_edition, keep_row, take_out_row
 
 
 @permission_required("jobs.view_edition", raise_exception=True)
@@ -41,6 +42,16 @@ def price_book(request: HttpRequest, pk: int) -> HttpResponse:
         "copy_form": CopyForm(),
     }
     return render(request, "price_books/price_book.html", context)
+
+
+@permission_required("jobs.add_edition", raise_exception=True)
+def edition_new(request: HttpRequest) -> HttpResponse:
+    """Begin an empty edition: a firm's first has nothing to be copied from."""
+    form = EditionForm(sent(request))
+    if form.is_bound and form.is_valid():
+        return redirect("price_book", pk=form.save().pk)
+    context = {"form": form, "title": "New edition"}
+    return render(request, "price_books/row.html", context, status=status_of(form))
 
 
 @permission_required("jobs.change_edition", raise_exception=True)
@@ -92,8 +103,11 @@ def row_remove(request: HttpRequest, pk: int, kind: str, row_pk: int) -> HttpRes
         if kind not in models:
             raise Http404("No such row.")
         row = get_object_or_404(models[kind], pk=row_pk, edition=edition)
-        messages.success(request, f"{row} is taken out of {edition}.")
-        row.delete()
+        try:
+            take_out_row(edition, row)
+            messages.success(request, f"{row} is taken out of {edition}.")
+        except EditionClosed as refused:
+            messages.error(request, str(refused))
     return redirect("price_book", pk=pk)
 
 
@@ -103,7 +117,12 @@ def edition_copy(request: HttpRequest, pk: int) -> HttpResponse:
     edition = get_object_or_404(Edition, pk=pk)
     form = CopyForm(request.POST)
     if form.is_valid():
-        following = copy_edition(edition, **form.cleaned_data)
+        try:
+            following = copy_edition(edition, **form.cleaned_data)
+        except Refusal as refused:
+            for each in refused.each:
+                messages.error(request, f"Not copied. {requirement_in_words(edition, each)}")
+            return redirect("price_book", pk=pk)
         messages.success(request, f"{following} is open. Change it, then close it to use it.")
         return redirect("price_book", pk=following.pk)
     for field in form:
@@ -121,7 +140,7 @@ def edition_close(request: HttpRequest, pk: int) -> HttpResponse:
         messages.success(request, f"{edition} is closed. Quotes made from its date on use it.")
     except Refusal as refused:
         for each in refused.each:
-            messages.error(request, f"Not closed. {each}")
+            messages.error(request, f"Not closed. {requirement_in_words(edition, each)}")
     except EditionClosed as refused:
         messages.error(request, str(refused))
     return redirect("price_book", pk=pk)
@@ -141,9 +160,7 @@ def _keep(
     """Keep a sent form's row in the open edition, or show the form again."""
     if form.is_bound and form.is_valid():
         try:
-            with transaction.atomic():
-                open_for_change(edition)
-                form.save()
+            keep_row(edition, form.instance)
             messages.success(request, "Saved.")
             return redirect("price_book", pk=edition.pk)
         except IntegrityError:

@@ -11,14 +11,22 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
-from django.views.decorators.http import require_POST, require_safe
+from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from estimating.choices import Part
 from jobs.documents.papers import read_paper
-from jobs.firm.throttle import must_wait, note_failure
+from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.forms import sent, status_of
-from jobs.quotes.decisions import Evidence, NotOpen, accept_revision, ask_question, decline_revision
-from jobs.quotes.forms import AcceptForm, DeclineForm, QuestionForm
+from jobs.quotes.decisions import (
+    NEWER,
+    Evidence,
+    NotOpen,
+    accept_revision,
+    ask_question,
+    decline_revision,
+    why_closed,
+)
+from jobs.quotes.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
 from jobs.quotes.frozen import optional_parts, price_with, taken_parts
 from jobs.quotes.links import note_opening, open_link
 from jobs.quotes.models import CustomerLink, Revision
@@ -34,11 +42,11 @@ CookieView = Callable[..., HttpResponse]
 def customer_exchange(request: HttpRequest, token: str) -> HttpResponse:
     """Exchange the token of a link for a cookie, so that it leaves the address bar and the history."""
     address = request.META.get("REMOTE_ADDR")
-    if must_wait("a customer link", address):
+    if link_must_wait(address):
         return _no_link(request, status=429)
     link = open_link(token)
     if link is None:
-        note_failure(f"a customer link from {address}", address)
+        note_link_failure(address)
         return _no_link(request)
     note_opening(link, address=address, browser=request.headers.get("User-Agent", ""))
     response = redirect("customer_quote", number=link.quote.number)
@@ -90,39 +98,57 @@ def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision)
 
 
 @login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
 @_with_link
 def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    options = optional_parts(revision)
-    form = AcceptForm(sent(request), options=options)
-    taken = form.taken_parts if form.is_bound and form.is_valid() else _taken(request, revision)
+    form = AcceptForm(sent(request), revision=revision)
+    refused = _closed(request, revision, form)
+    if refused:
+        return refused
     if form.is_bound and form.is_valid():
         try:
             accept_revision(
                 revision,
                 name_typed=form.cleaned_data["name_typed"],
                 statements=form.statements,
-                taken_parts=taken,
+                taken_parts=form.taken_parts,
                 evidence=_evidence(request, link),
             )
-        except NotOpen as refused:
-            return _outcome(request, revision, str(refused), status=409)
+        except NotOpen as too_late:
+            return _outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
-    context = _quote(revision, taken) | {"form": form}
+    context = _quote(revision, _taken(request, revision)) | {"form": form}
     return render(request, "customer/accept.html", context, status=status_of(form))
 
 
 @login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
 @_with_link
 def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    form = DeclineForm(sent(request))
+    form = DeclineForm(sent(request), revision=revision)
+    refused = _closed(request, revision, form)
+    if refused:
+        return refused
     if form.is_bound and form.is_valid():
+        asked = form.cleaned_data
         try:
-            decline_revision(revision, **form.cleaned_data, evidence=_evidence(request, link))
-        except NotOpen as refused:
-            return _outcome(request, revision, str(refused), status=409)
+            decline_revision(
+                revision,
+                name_typed=asked["name_typed"],
+                reason=asked["reason"],
+                evidence=_evidence(request, link),
+            )
+        except NotOpen as too_late:
+            return _outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
     context = _quote(revision, taken_parts(revision)) | {"form": form}
     return render(request, "customer/decline.html", context, status=status_of(form))
+
+
+def _closed(request: HttpRequest, revision: Revision, form: DecisionForm) -> HttpResponse | None:
+    """Answer a decision that cannot be taken, also one on a page left open over a newer revision."""
+    words = why_closed(revision) or (NEWER if form.is_for_another_revision else "")
+    return _outcome(request, revision, words, status=409) if words else None
 
 
 @login_not_required
@@ -171,7 +197,7 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "price": price_with(revision, taken),
         "taken": taken,
         "options": options_of(revision, taken),
-        "is_open": revision.state == Revision.State.ISSUED,
+        "closed": why_closed(revision),
         "decision": getattr(revision, "decision", None),
     }
 

@@ -14,6 +14,8 @@ from jobs.quotes.frozen import optional_parts, price_with
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, Quote, Revision
 from jobs.works.models import Job
 
+NEWER = "There is a newer revision of this quote. Please read it before you decide."
+
 
 class NotOpen(Exception):
     """The offer cannot be decided now; the message tells the customer why and what to do."""
@@ -64,9 +66,7 @@ def accept_revision(
 def decline_revision(revision: Revision, *, name_typed: str, reason: str, evidence: Evidence) -> Decision:
     """Decline an offer, with the reason if one was given."""
     offer = _open_offer(revision)
-    decision = Decision(
-        kind=Decision.Kind.DECLINED, name_typed=name_typed, reason=reason, total=offer.total or 0
-    )
+    decision = Decision(kind=Decision.Kind.DECLINED, name_typed=name_typed, reason=reason, total=offer.total)
     return _decide(offer, decision, evidence)
 
 
@@ -75,19 +75,27 @@ def ask_question(quote: Quote, words: str) -> CustomerQuestion:
     return CustomerQuestion.objects.create(quote=quote, words=words)
 
 
+def why_closed(revision: Revision) -> str:
+    """Say why a revision cannot be decided today; empty when it can."""
+    state = Revision.State
+    past = revision.valid_until is not None and revision.valid_until < timezone.localdate()
+    if revision.state == state.LAPSED or (revision.state == state.ISSUED and past):
+        return "This quote has lapsed. Ask us, and we will gladly price it again."
+    return {
+        state.ISSUED: "",
+        state.ACCEPTED: "This quote was already accepted. Nothing more is needed.",
+        state.DECLINED: "This quote was declined. Ask us if you would like it after all.",
+        state.WITHDRAWN: "We have withdrawn this quote. Ask us, and we will tell you why.",
+        state.SUPERSEDED: NEWER,
+    }.get(revision.state, "This quote is not on offer yet.")
+
+
 def _open_offer(revision: Revision) -> Revision:
     """Lock a revision and return it if it can be decided today."""
-    offer = Revision.objects.select_for_update().select_related("quote").get(pk=revision.pk)
-    state = Revision.State
-    if offer.state == state.ACCEPTED:
-        raise NotOpen("This quote was already accepted. Nothing more is needed.")
-    if offer.state == state.SUPERSEDED:
-        raise NotOpen("There is a newer revision of this quote. Open your link again to see it.")
-    past = offer.valid_until is not None and offer.valid_until < timezone.localdate()
-    if offer.state == state.LAPSED or past:
-        raise NotOpen("This quote has lapsed. Ask us, and we will gladly price it again.")
-    if offer.state != state.ISSUED:
-        raise NotOpen(f"This quote is {offer.state}. Ask us if you think it should not be.")
+    offer = Revision.objects.select_for_update().get(pk=revision.pk)
+    closed = why_closed(offer)
+    if closed:
+        raise NotOpen(closed)
     return offer
 
 

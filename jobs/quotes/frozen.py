@@ -81,7 +81,7 @@ def frozen_choices(revision: Revision) -> Choices:
 
 def optional_parts(revision: Revision) -> frozenset[Part]:
     """Return the parts that the customer may take or leave."""
-    return frozenset(line.part for line in _frozen_price(revision).lines if line.optional)
+    return FrozenOffer(revision).optional_parts
 
 
 def taken_parts(revision: Revision) -> frozenset[Part]:
@@ -96,10 +96,19 @@ def taken_parts(revision: Revision) -> frozenset[Part]:
 
 def price_with(revision: Revision, taken: Iterable[Part]) -> Price:
     """Return the price of an issued revision with these options taken, from its frozen lines."""
-    frozen = _frozen_price(revision)
-    rules = price_book_from_json(revision.issued["price_book"]).pricing
-    return offer(frozen.lines, frozenset(taken), rules, notices=frozen.notices)
+    return FrozenOffer(revision).price_with(taken)
 
 
-def _frozen_price(revision: Revision) -> Price:
-    return price_from_json(revision.issued["estimate"]["price"])
+class FrozenOffer:
+    """The lines and the pricing rules of an issued revision, read once for any number of prices."""
+
+    def __init__(self, revision: Revision) -> None:
+        self._price = price_from_json(revision.issued["estimate"]["price"])
+        self._rules = price_book_from_json(revision.issued["price_book"]).pricing
+
+    @property
+    def optional_parts(self) -> frozenset[Part]:
+        return frozenset(line.part for line in self._price.lines if line.optional)
+
+    def price_with(self, taken: Iterable[Part]) -> Price:
+        return offer(self._price.lines, frozenset(taken), self._rules, notices=self._price.notices)

@@ -7,7 +7,7 @@ from decimal import Decimal
 
 from estimating.choices import Part
 from estimating.price.price import PriceLine
-from jobs.quotes.frozen import price_with
+from jobs.quotes.frozen import FrozenOffer
 from jobs.quotes.models import Revision
 
 
@@ -22,16 +22,17 @@ class Option:
 
 def options_of(revision: Revision, taken: frozenset[Part]) -> tuple[Option, ...]:
     """Return every option with what it adds to the rest of what is taken."""
+    frozen = FrozenOffer(revision)
+
+    def total(parts: frozenset[Part]) -> Decimal:
+        return frozen.price_with(parts).totals.gross
+
     return tuple(
         Option(
             line=line,
             taken=line.part in taken,
-            adds=_gross(revision, taken | {line.part}) - _gross(revision, taken - {line.part}),
+            adds=total(taken | {line.part}) - total(taken - {line.part}),
         )
-        for line in price_with(revision, taken).lines
+        for line in frozen.price_with(taken).lines
         if line.optional
     )
-
-
-def _gross(revision: Revision, taken: frozenset[Part]) -> Decimal:
-    return price_with(revision, taken).totals.gross

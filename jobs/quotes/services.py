@@ -40,6 +40,18 @@ class NotADraft(Exception):
     """Only a draft can be changed; an issued revision never is."""
 
 
+class CannotRevise(Exception):
+    """The quote takes no further revision now; the message tells the office why."""
+
+
+class NotOnOffer(Exception):
+    """The revision does not stand, so nothing about its offer can be done."""
+
+
+_WHO_OFFERS = {"address": "its address", "phone": "its phone", "email": "its e-mail"}
+VARIATION = "A change to accepted work is a variation of the job."
+
+
 @transaction.atomic
 def draft_quote(survey: Survey, *, by: User) -> Revision:
     """Start a quote for a survey: revision A, at the current edition, with what the customer wished for."""
@@ -57,11 +69,12 @@ def draft_quote(survey: Survey, *, by: User) -> Revision:
 @transaction.atomic
 def next_revision(quote: Quote, *, by: User) -> Revision:
     """Draft the next revision from the latest one, at the current edition of the price book."""
-    latest = quote.revisions.select_for_update().order_by("letter").last()
-    if latest is None or latest.is_draft:
-        raise NotADraft(f"{quote.number} already has a draft: change that one.")
-    if latest.state == Revision.State.ACCEPTED:
-        raise NotADraft(f"{latest} was accepted. A change to accepted work is a variation of the job.")
+    latest = _locked_revisions(quote)[-1]
+    if latest.is_draft:
+        raise CannotRevise(f"{latest} is a draft already: change that one.")
+    accepted = _accepted(quote)
+    if accepted:
+        raise CannotRevise(f"{accepted} was accepted. {VARIATION}")
     return Revision.objects.create(
         quote=quote,
         letter=_letter_after(latest.letter),
@@ -72,22 +85,53 @@ def next_revision(quote: Quote, *, by: User) -> Revision:
     )
 
 
+def _locked_revisions(quote: Quote) -> list[Revision]:
+    """Lock a quote's revisions in the order they were made, so that no two services wait for each other."""
+    return list(quote.revisions.select_for_update().defer("issued").order_by("pk"))
+
+
+def _accepted(quote: Quote) -> Revision | None:
+    return quote.revisions.filter(state=Revision.State.ACCEPTED).defer("issued").first()
+
+
 def _letter_after(letter: str) -> str:
-    """Return B after A, and AA after Z."""
+    """Return B after A, AA after Z and BA after AZ."""
     if letter[-1] != "Z":
         return letter[:-1] + chr(ord(letter[-1]) + 1)
-    return "A" * (len(letter) + 1)
+    return (_letter_after(letter[:-1]) if letter[:-1] else "A") + "A"
 
 
 @transaction.atomic
 def change_draft(revision: Revision, *, choices: Choices, introduction: str) -> None:
     """Change what a draft offers."""
-    locked = Revision.objects.select_for_update().get(pk=revision.pk)
-    if not locked.is_draft:
-        raise NotADraft(f"{locked} is {locked.state}. Make a new revision to change it.")
+    _require_draft(revision)
     revision.choices = choices_as_json(choices)
     revision.introduction = introduction
     revision.save(update_fields=["choices", "introduction", "changed_at"])
+
+
+@transaction.atomic
+def price_at_current_edition(revision: Revision) -> None:
+    """Move a draft to the price book in use today; an issued revision stays at the one it was priced with."""
+    _require_draft(revision)
+    revision.edition = current_edition()
+    revision.save(update_fields=["edition", "changed_at"])
+
+
+@transaction.atomic
+def discard_draft(revision: Revision) -> None:
+    """Throw away a draft that follows an issued revision; nobody outside has seen it."""
+    _require_draft(revision)
+    if not revision.quote.revisions.exclude(pk=revision.pk).exists():
+        raise NotADraft(f"{revision} is the quote's only revision: change it instead.")
+    revision.delete()
+
+
+def _require_draft(revision: Revision) -> None:
+    """Lock a revision for the rest of the transaction, and refuse it unless it is still a draft."""
+    locked = Revision.objects.select_for_update().get(pk=revision.pk)
+    if not locked.is_draft:
+        raise NotADraft(f"{locked} is {locked.state}: make a new revision to change it.")
 
 
 def estimate_draft(revision: Revision, *, choices: Choices | None = None) -> Estimate:
@@ -102,13 +146,20 @@ def estimate_draft(revision: Revision, *, choices: Choices | None = None) -> Est
 def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
     """Say everything that keeps a draft from being offered."""
     reasons = [] if revision.is_draft else [f"{revision} is already {revision.state}."]
+    accepted = _accepted(revision.quote)
+    if accepted and accepted != revision:
+        reasons.append(f"{accepted} was accepted meanwhile. {VARIATION}")
     survey = revision.quote.survey
     if survey.state != Survey.State.COMPLETE:
         reasons.append(f"Survey {survey.number} is not complete: a hazard may not have been asked for.")
-    reasons += [f"Stop without clearance: {verdict.words}" for verdict in worked.checks.stops]
+    reasons += [f"{verdict.subject}: {verdict.words}" for verdict in worked.checks.stops]
     reasons += [
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]
+    firm = Firm.ours()
+    lacking = [words for name, words in _WHO_OFFERS.items() if not getattr(firm, name).strip()]
+    if lacking:
+        reasons.append(f"The firm's particulars lack {' and '.join(lacking)}: a quote says who offers it.")
     return reasons
 
 
@@ -119,9 +170,8 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     Everything the revision says is copied into it here: later changes of the price book, the firm's
     settings or the code's defaults cannot reach it.
     """
-    revision = (
-        Revision.objects.select_for_update().select_related("quote__survey", "edition").get(pk=revision.pk)
-    )
+    _locked_revisions(revision.quote)
+    revision = Revision.objects.select_related("quote__survey", "edition").get(pk=revision.pk)
     worked = estimate_draft(revision)
     reasons = why_not_issue(revision, worked)
     if reasons:
@@ -133,8 +183,9 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     revision.total = worked.price.totals.gross
     paper = keep_paper(quote_pdf(revision), kind=Paper.Kind.QUOTE, title=f"Quote {revision}")
     revision.paper_sha256 = paper.sha256
-    quote = revision.quote
-    quote.revisions.filter(state=Revision.State.ISSUED).update(state=Revision.State.SUPERSEDED)
+    revision.quote.revisions.filter(state=Revision.State.ISSUED).update(
+        state=Revision.State.SUPERSEDED, changed_at=timezone.now()
+    )
     revision.state = Revision.State.ISSUED
     revision.save()
     return make_link(revision, by=by)
@@ -152,7 +203,7 @@ def withdraw_revision(revision: Revision) -> None:
     """Take an offer back before it is accepted; its link shows that it is withdrawn."""
     locked = Revision.objects.select_for_update().get(pk=revision.pk)
     if locked.state != Revision.State.ISSUED:
-        raise NotADraft(f"{locked} is {locked.state}: only an issued revision can be withdrawn.")
+        raise NotOnOffer(f"{locked} is {locked.state}: only an issued revision can be withdrawn.")
     locked.state = Revision.State.WITHDRAWN
     locked.save(update_fields=["state", "changed_at"])
 
@@ -164,8 +215,11 @@ def resend_link(quote: Quote, *, by: User) -> str:
 
 
 def standing_revision(quote: Quote) -> Revision:
-    """Return the revision on offer or accepted; raises Revision.DoesNotExist."""
-    return quote.revisions.get(state__in=STANDING)
+    """Return the revision on offer or accepted."""
+    standing = quote.revisions.filter(state__in=STANDING).first()
+    if standing is None:
+        raise NotOnOffer(f"{quote.number} has no revision on offer to link to.")
+    return standing
 
 
 def end_links(quote: Quote) -> int:
@@ -177,7 +231,7 @@ def end_links(quote: Quote) -> int:
 def lapse_offers(today: date) -> int:
     """Let offers lapse whose last day has passed, and return how many did."""
     return Revision.objects.filter(state=Revision.State.ISSUED, valid_until__lt=today).update(
-        state=Revision.State.LAPSED
+        state=Revision.State.LAPSED, changed_at=timezone.now()
     )
 
 

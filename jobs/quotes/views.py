@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlencode
 
+from django.conf import settings
 from django.contrib import messages
 from django.contrib.auth.decorators import permission_required
 from django.core.paginator import Paginator
@@ -12,27 +14,33 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
+from django_htmx.http import HttpResponseClientRedirect
 
 from estimating.refusals import Refusal
 from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.forms import status_of
-from jobs.price_books.services import NoEdition
+from jobs.price_books.services import NoEdition, newer_edition
 from jobs.quotes.forms import ChoicesForm
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.quotes.services import (
     CannotIssue,
+    CannotRevise,
     NotADraft,
+    NotOnOffer,
     answer_question,
     change_draft,
+    discard_draft,
     draft_quote,
     end_links,
     issue_revision,
     next_revision,
+    price_at_current_edition,
     resend_link,
     withdraw_revision,
 )
 from jobs.quotes.sheets import draft_sheet, issued_sheet
+from jobs.surveys.as_measured import requirement_in_words
 from jobs.surveys.models import Survey
 
 PAGE = 30
@@ -42,14 +50,19 @@ PAGE = 30
 @require_safe
 def quotes(request: HttpRequest) -> HttpResponse:
     wanted = request.GET.get("state", "")
-    revisions = Revision.objects.select_related("quote__property__customer").exclude(
-        state=Revision.State.SUPERSEDED
+    revisions = (
+        Revision.objects.select_related("quote__property__customer")
+        .defer("issued", "choices")
+        .exclude(state=Revision.State.SUPERSEDED)
     )
     if wanted in Revision.State.values:
         revisions = revisions.filter(state=wanted)
     page = Paginator(revisions.order_by("-changed_at"), PAGE).get_page(request.GET.get("page"))
+    query = urlencode({"state": wanted}) if wanted else ""
     states = [state for state in Revision.State if state != Revision.State.SUPERSEDED]
-    return render(request, "quotes/quotes.html", {"page": page, "states": states, "wanted": wanted})
+    return render(
+        request, "quotes/quotes.html", {"page": page, "states": states, "wanted": wanted, "query": query}
+    )
 
 
 @permission_required("jobs.add_quote", raise_exception=True)
@@ -82,13 +95,14 @@ def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpR
 def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResponse:
     """Work out the draft with the choices sent; keep them when they can be so."""
     revision = _revision(number, letter)
-    if not revision.is_draft:
-        messages.error(request, f"{revision} is {revision.state}: make a new revision to change it.")
-        return redirect("quote", number=number)
     form = ChoicesForm(request.POST, revision=revision)
     sheet = {}
     if form.is_valid():
-        change_draft(revision, choices=form.choices, introduction=form.cleaned_data["introduction"])
+        try:
+            change_draft(revision, choices=form.choices, introduction=form.cleaned_data["introduction"])
+        except NotADraft as refused:
+            messages.error(request, str(refused))
+            return _whole_page(request, number)
         if not request.htmx:
             return redirect("quote", number=number)
         sheet = draft_sheet(revision, form.choices)
@@ -97,6 +111,12 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     context = _page(revision) | sheet | {"form": form}
     template = "quotes/_live.html" if request.htmx else "quotes/quote.html"
     return render(request, template, context, status=status_of(form))
+
+
+def _whole_page(request: HttpRequest, number: str) -> HttpResponse:
+    """Open the quote's page anew: htmx would put a plain redirect's page into one part of this one."""
+    address = reverse("quote", args=[number])
+    return HttpResponseClientRedirect(address) if request.htmx else redirect(address)
 
 
 @permission_required("jobs.issue_quote", raise_exception=True)
@@ -108,11 +128,11 @@ def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpRespon
         token = issue_revision(revision, by=request.user)
     except CannotIssue as refused:
         for reason in refused.reasons:
-            messages.error(request, reason)
+            messages.error(request, f"Not issued. {reason}")
         return redirect("quote", number=number)
     except Refusal as refused:
         for each in refused.each:
-            messages.error(request, f"Not issued: {each}")
+            messages.error(request, f"Not issued. {requirement_in_words(each)}")
         return redirect("quote", number=number)
     return _show_link(request, number, token, f"Revision {letter} is issued.")
 
@@ -124,15 +144,15 @@ def link_new(request: HttpRequest, number: str) -> HttpResponse:
     quote = get_object_or_404(Quote, number=number)
     try:
         token = resend_link(quote, by=request.user)
-    except Revision.DoesNotExist:
-        messages.error(request, "There is no issued revision to link to.")
+    except NotOnOffer as refused:
+        messages.error(request, str(refused))
         return redirect("quote", number=number)
     return _show_link(request, number, token, "A new link is made. The old one no longer opens.")
 
 
 def _show_link(request: HttpRequest, number: str, token: str, words: str) -> HttpResponse:
     """Show the link once: only its digest is kept, so it cannot be shown again."""
-    address = request.build_absolute_uri(reverse("customer_exchange", args=[token]))
+    address = settings.BASE_URL + reverse("customer_exchange", args=[token])
     quote = get_object_or_404(Quote.objects.select_related("property__customer"), number=number)
     return render(request, "quotes/link.html", {"quote": quote, "address": address, "words": words})
 
@@ -151,6 +171,30 @@ def revision_withdraw(request: HttpRequest, number: str, letter: str) -> HttpRes
     try:
         withdraw_revision(_revision(number, letter))
         messages.success(request, f"Revision {letter} is withdrawn.")
+    except NotOnOffer as refused:
+        messages.error(request, str(refused))
+    return redirect("quote", number=number)
+
+
+@permission_required("jobs.change_revision", raise_exception=True)
+@require_POST
+def revision_reprice(request: HttpRequest, number: str, letter: str) -> HttpResponse:
+    revision = _revision(number, letter)
+    try:
+        price_at_current_edition(revision)
+        messages.success(request, f"{revision} is now priced with {revision.edition}.")
+    except (NotADraft, NoEdition) as refused:
+        messages.error(request, str(refused))
+    return redirect("quote", number=number)
+
+
+@permission_required("jobs.change_revision", raise_exception=True)
+@require_POST
+def revision_discard(request: HttpRequest, number: str, letter: str) -> HttpResponse:
+    revision = _revision(number, letter)
+    try:
+        discard_draft(revision)
+        messages.success(request, f"The draft of revision {letter} is thrown away.")
     except NotADraft as refused:
         messages.error(request, str(refused))
     return redirect("quote", number=number)
@@ -162,7 +206,7 @@ def revision_new(request: HttpRequest, number: str) -> HttpResponse:
     try:
         revision = next_revision(get_object_or_404(Quote, number=number), by=request.user)
         messages.success(request, f"Revision {revision.letter} is a draft. The earlier one still stands.")
-    except (NotADraft, NoEdition) as refused:
+    except (CannotRevise, NoEdition) as refused:
         messages.error(request, str(refused))
     return redirect("quote", number=number)
 
@@ -205,7 +249,8 @@ def _page(revision: Revision) -> dict[str, Any]:
         "firm_name": revision.issued["firm"]["name"] if revision.issued else Firm.ours().name,
         "quote": quote,
         "revision": revision,
-        "revisions": quote.revisions.order_by("letter"),
+        "revisions": quote.revisions.defer("issued", "choices").order_by("pk"),
+        "newer_edition": newer_edition(revision.edition) if revision.is_draft else None,
         "decision": getattr(revision, "decision", None),
         "questions": quote.questions.all(),
         "link": quote.links.filter(revoked_at=None).prefetch_related("openings").first(),
