@@ -95,6 +95,9 @@ def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpR
 def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResponse:
     """Work out the draft with the choices sent; keep them when they can be so."""
     revision = _revision(number, letter)
+    if not revision.is_draft:
+        messages.error(request, f"{revision} is {revision.state}: make a new revision to change it.")
+        return _whole_page(request, number)
     form = ChoicesForm(request.POST, revision=revision)
     sheet = {}
     if form.is_valid():

@@ -1,0 +1,165 @@
+"""An edition: read back as it was written, complete before it closes, and never edited after."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from datetime import date
+from decimal import Decimal
+
+import pytest
+from django.urls import reverse
+
+from estimating.price_book import Item, Role
+from estimating.refusals import Refusal
+from jobs.demo.price_book import demo_price_book
+from jobs.price_books.as_price_book import as_price_book, fill_edition, requirement_in_words
+from jobs.price_books.dimensions import dimension_fields
+from jobs.price_books.models import Edition
+from jobs.price_books.services import (
+    EditionClosed,
+    close_edition,
+    copy_edition,
+    current_edition,
+    keep_row,
+    newer_edition,
+    take_out_row,
+)
+
+pytestmark = pytest.mark.django_db
+DATED = date(2026, 11, 1)
+
+
+@pytest.fixture
+def open_edition(firm) -> Edition:
+    edition = Edition.objects.create(name="Winter", dated=DATED, hourly_cost=1)
+    fill_edition(edition, demo_price_book(firm=firm.name, dated=DATED))
+    return edition
+
+
+def test_every_role_reads_back_as_it_was_written(firm):
+    book = demo_price_book(firm=firm.name, dated=DATED)
+    rarer = tuple(
+        Item(
+            role=role,
+            code=role.name,
+            description=role.value,
+            supplier="Kelmore Timber Yard",
+            pack_cost=Decimal(9),
+        )
+        for role in (Role.WALKWAY, Role.OTHER)
+    )
+    book = replace(book, edition="Winter", products=book.products + rarer)
+    edition = Edition.objects.create(name="Winter", dated=DATED, hourly_cost=1)
+    fill_edition(edition, book)
+    edition.refresh_from_db()
+    read = as_price_book(edition)
+    assert {product.role for product in read.products} == set(Role)
+    by_code = sorted(book.products, key=lambda product: (product.role.value, product.code))
+    assert replace(read, products=()) == replace(book, products=())
+    assert sorted(read.products, key=lambda product: (product.role.value, product.code)) == by_code
+
+
+def test_a_copy_holds_the_same_and_is_open(edition):
+    following = copy_edition(edition, name="Next", dated=date(2026, 12, 1))
+    copied = as_price_book(following)
+    assert replace(copied, edition="Autumn", dated=DATED) == as_price_book(edition)
+    assert following.is_open
+
+
+def test_an_edition_that_lacks_something_hears_all_of_it_at_once(open_edition, owner):
+    open_edition.products.filter(role__in=("insulation roll", "ladder")).delete()
+    open_edition.products.filter(code="SCR-PEDESTAL").delete()
+    open_edition.labour_rates.filter(task="saw boards").delete()
+    board = open_edition.products.get(code="BRD-2400-22")
+    board.dimensions["cover_length_mm"] = 0
+    board.save()
+    with pytest.raises(Refusal) as refused:
+        close_edition(open_edition, by=owner)
+    assert [requirement_in_words(open_edition, each) for each in refused.value.each] == [
+        "Products needs at least one product for insulation roll",
+        "Products needs a screw for each pedestal",
+        'Labour rates needs a rate for "saw boards"',
+        f"{board.description}: cover length, mm must be more than 0",
+    ]
+    open_edition.refresh_from_db()
+    assert open_edition.is_open
+
+
+def test_a_closed_edition_takes_no_change_from_a_service(open_edition, owner):
+    close_edition(open_edition, by=owner)
+    product = open_edition.products.first()
+    for change in (keep_row, take_out_row):
+        with pytest.raises(EditionClosed):
+            change(open_edition, product)
+    with pytest.raises(EditionClosed):
+        close_edition(open_edition, by=owner)
+
+
+def test_a_closed_edition_takes_no_change_from_a_view(edition, owner, logged_in):
+    client, before = logged_in(owner), as_price_book(edition)
+    product, rate = edition.products.first(), edition.labour_rates.first()
+    for page in (
+        reverse("edition_pricing", args=[edition.pk]),
+        reverse("product_new", args=[edition.pk]) + "?role=board",
+        reverse("product", args=[edition.pk, product.pk]),
+        reverse("edition_row_new", args=[edition.pk, "charge"]),
+        reverse("edition_row", args=[edition.pk, "labour", rate.pk]),
+        reverse("row_remove", args=[edition.pk, "product", product.pk]),
+        reverse("edition_close", args=[edition.pk]),
+    ):
+        assert client.post(page, {"name": "Other", "code": "X", "hours": "9"}).status_code == 302, page
+    edition.refresh_from_db()
+    assert as_price_book(edition) == before
+
+
+def test_the_newest_closed_edition_in_use_prices_new_quotes(edition, owner):
+    following = copy_edition(edition, name="Next", dated=DATED)
+    assert current_edition() == edition
+    close_edition(following, by=owner)
+    assert (current_edition(), newer_edition(edition), newer_edition(following)) == (
+        following,
+        following,
+        None,
+    )
+    later = copy_edition(edition, name="Later", dated=date(2126, 1, 1))
+    close_edition(later, by=owner)
+    assert current_edition() == following
+
+
+@pytest.mark.parametrize("role", list(Role))
+def test_a_product_is_asked_for_its_roles_dimensions(role, open_edition, owner, logged_in):
+    page = logged_in(owner).get(reverse("product_new", args=[open_edition.pk]), {"role": role.value})
+    assert page.status_code == 200
+    for name, field in dimension_fields(role):
+        assert f'name="{name}"' in page.content.decode()
+        assert field.label.split(",")[0] in page.content.decode()
+
+
+def test_a_dimension_of_zero_is_refused_in_the_labels_words(open_edition, owner, logged_in):
+    pedestal = open_edition.products.get(code="PED-175")
+    address = reverse("product", args=[open_edition.pk, pedestal.pk])
+    client = logged_in(owner)
+    sent = {
+        "code": "PED-175", "description": "Pedestal", "supplier": "Brindle Fixings", "pack_cost": "23.40",
+        "pack_size": "12", "weight_kg": "0.16", "vat_class": "standard", "height_mm": "0", "base_mm": "90",
+        "max_spacing_mm": "600", "at_every_seam": "on",
+    }  # fmt: skip
+    answer = client.post(address, sent)
+    assert answer.status_code == 422
+    assert "Height, mm must be more than 0." in answer.content.decode()
+    twin = client.post(address, {**sent, "height_mm": "175", "code": "PED-225"})
+    assert "Code PED-225 is used in this edition already" in twin.content.decode()
+    assert client.post(address, {**sent, "height_mm": "180"}).status_code == 302
+    pedestal.refresh_from_db()
+    assert pedestal.dimensions["height_mm"] == 180
+
+
+def test_a_firm_begins_its_first_edition_empty(firm, owner, office, logged_in):
+    sent = {
+        "name": "First", "dated": "2026-11-01", "hourly_cost": "24", "margin_kind": "margin", "percent": "30",
+        "minimum_net": "0", "round_to": "0.01", "vat_registered": "on",
+        "vat_rounding": Edition._meta.get_field("vat_rounding").default,
+    }  # fmt: skip
+    assert logged_in(office).post(reverse("edition_new"), sent).status_code == 403
+    assert logged_in(owner).post(reverse("edition_new"), sent).status_code == 302
+    assert Edition.objects.get().is_open
