@@ -1,0 +1,69 @@
+"""The office's choices: what cannot be so comes back with everything typed, in the label's own words."""
+
+from __future__ import annotations
+
+import pytest
+from django.urls import reverse
+
+from jobs.quotes.forms import OFFERABLE, ChoicesForm, part_field
+
+pytestmark = pytest.mark.django_db
+HTMX = {"HX-Request": "true"}
+
+
+@pytest.fixture
+def typed(draft) -> dict[str, object]:
+    """Return the choices of the draft as its form sends them."""
+    form = ChoicesForm(revision=draft)
+    sent = {name: form[name].value() for name in form.fields}
+    sent |= {part_field(part): form[part_field(part)].value() for part in OFFERABLE}
+    return {name: value for name, value in sent.items() if value is not None and value is not False}
+
+
+def address(draft) -> str:
+    return reverse("revision_choices", args=[draft.quote.number, draft.letter])
+
+
+def test_choices_are_kept_and_the_price_follows(draft, typed, office, logged_in):
+    client = logged_in(office)
+    before = client.get(reverse("quote", args=[draft.quote.number])).context["price"].totals.gross
+    answer = client.post(address(draft), {**typed, "miles": "120"}, headers=HTMX)
+    draft.refresh_from_db()
+    assert answer.status_code == 200
+    assert draft.choices["miles"] == "120"
+    assert answer.context["price"].totals.gross > before
+    for part in ('id="figures"', 'id="drawings"', 'id="lines"'):
+        assert part in answer.content.decode()
+
+
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"gap_mm": "five"}, "Gap above insulation, mm must be a number."),
+        ({"target_u_w_m2k": "3"}, "Target U-value, W/m²K must be from 0.05 to 1 W/m²K."),
+        ({"miles": ""}, "Miles to drive is missing."),
+        (
+            {"hatch_cut_with_insulation": "on"},
+            "Why the hatch follows the insulation&#x27;s VAT rate must say why",
+        ),
+    ],
+)
+def test_what_cannot_be_so_is_said_and_nothing_typed_is_lost(draft, typed, office, logged_in, changes, words):  # noqa: PLR0913, PLR0917 - fixtures
+    client, before = logged_in(office), draft.choices
+    sent = {**typed, "introduction": "Dear Odile", **changes}
+    whole, partial = client.post(address(draft), sent), client.post(address(draft), sent, headers=HTMX)
+    assert (whole.status_code, partial.status_code) == (422, 422)
+    assert words in whole.content.decode()
+    assert words in partial.content.decode()
+    assert "Dear Odile" in whole.content.decode()
+    assert whole.context["form"]["gap_mm"].value() == str(sent["gap_mm"])
+    assert 'id="drawings"' not in partial.content.decode()
+    draft.refresh_from_db()
+    assert draft.choices == before
+
+
+def test_what_the_price_book_lacks_is_said_in_words(draft, office, logged_in):
+    draft.edition.products.filter(role="board").delete()
+    page = logged_in(office).get(reverse("quote", args=[draft.quote.number])).content.decode()
+    assert "This cannot be worked out yet" in page
+    assert "needs a product for board (deck)" in page
