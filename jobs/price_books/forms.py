@@ -6,6 +6,7 @@ from typing import Any
 from django import forms
 
 from estimating.json_records import read_record
+from estimating.price.rounding import VatRounding
 from estimating.price_book import Role
 from estimating.refusals import Refusal
 from jobs.forms import SheetForm, SheetModelForm, settle_fields
@@ -35,6 +36,10 @@ class EditionForm(SheetModelForm):
             "vat_registered",
             "vat_rounding",
         )
+
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["vat_rounding"].choices = [(method.value, method.in_words) for method in VatRounding]
 
 
 class CopyForm(SheetForm):

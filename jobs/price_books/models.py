@@ -64,6 +64,10 @@ class Edition(models.Model):
     def is_open(self) -> bool:
         return self.state == self.State.OPEN
 
+    @property
+    def vat_rounding_in_words(self) -> str:
+        return VatRounding(self.vat_rounding).in_words
+
 
 class EditionProduct(models.Model):
     """One product; `dimensions` holds what its role needs (the core names and checks them)."""

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 import pytest
 from django.urls import reverse
+from django.utils.html import escape
 
 from estimating.price_book import Item, Role
 from estimating.refusals import Refusal
@@ -163,3 +164,11 @@ def test_a_firm_begins_its_first_edition_empty(firm, owner, office, logged_in):
     assert logged_in(office).post(reverse("edition_new"), sent).status_code == 403
     assert logged_in(owner).post(reverse("edition_new"), sent).status_code == 302
     assert Edition.objects.get().is_open
+
+
+def test_how_vat_is_rounded_is_told_in_words(edition, owner, logged_in):
+    client = logged_in(owner)
+    for page in (reverse("price_book", args=[edition.pk]), reverse("edition_new")):
+        words = client.get(page).content.decode()
+        assert escape(edition.vat_rounding_in_words) in words
+        assert f">{edition.vat_rounding}<" not in words
