@@ -69,9 +69,7 @@ def trussed_loft(**changes: Any) -> Survey:
         visited_on=VISITED,
         nation=Nation.ENGLAND,
         outline=rectangle(0, 0, 9000, 7200),
-        roof=Roof(
-            kind=RoofKind.TRUSSED, pitch_degrees=Decimal(35), span_mm=7200, ridge_height_mm=2450
-        ),
+        roof=Roof(kind=RoofKind.TRUSSED, pitch_degrees=Decimal(35), span_mm=7200, ridge_height_mm=2450),
         joist_fields=(field,),
         hatch=Hatch(outline=rectangle(3335, 3200, 3865, 3900)),
         zones=(DeckZone(name="A", outline=rectangle(1500, 2200, 6900, 5080), joist_field="main"),),
