@@ -7,6 +7,9 @@ from typing import Any
 
 from django import template
 
+from estimating.price_book import Role
+from estimating.quantities.quantities import Purchase
+
 register = template.Library()
 THIN = "\u202f"  # keeps 3 730 on one line, as drawings write it
 
@@ -37,3 +40,23 @@ def places(value: Any, count: int = 1) -> str:
 def per_cent(value: Any) -> str:
     """Show a rate without idle noughts: 20 %, 12.5 %."""
     return "" if value in (None, "") else f"{Decimal(str(value)).normalize():f} %"
+
+
+_PACKED_IN = {
+    Role.INSULATION_ROLL: ("roll", "rolls"),
+    Role.PEDESTAL: ("box", "boxes"),
+    Role.SCREW: ("box", "boxes"),
+}
+
+
+@register.filter
+def bought(purchase: Purchase) -> str:
+    """Show what is needed beside what is bought: 163 · 14 boxes, or 23 of what comes singly."""
+    packs, needed = purchase.packs.value, purchase.needed.value
+    if packs == needed:
+        return f"{packs}"
+    one, many = _PACKED_IN.get(
+        purchase.role, ("length", "lengths") if purchase.needed.unit == "m" else ("pack", "packs")
+    )
+    amount = f"{needed:,.1f} {purchase.needed.unit}" if purchase.needed.unit else f"{needed:,}"
+    return f"{amount} · {packs} {one if packs == 1 else many}"
