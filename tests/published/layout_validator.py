@@ -51,6 +51,7 @@ RULES CHECKED (error codes)
   COUNT    boards bought >= boards used
   BOUND    claimed lower bound is proved by its certificate
 """
+
 from __future__ import annotations
 import json
 import math
@@ -65,8 +66,9 @@ def _edges(poly):
 
 def _cut_at(poly, x):
     """y-intervals of a simple polygon on the line x (x must not be a vertex)."""
-    ys = sorted(ay + (by - ay) * (x - ax) / (bx - ax)
-                for (ax, ay), (bx, by) in _edges(poly) if (ax < x) != (bx < x))
+    ys = sorted(
+        ay + (by - ay) * (x - ax) / (bx - ax) for (ax, ay), (bx, by) in _edges(poly) if (ax < x) != (bx < x)
+    )
     return list(zip(ys[0::2], ys[1::2]))
 
 
@@ -203,6 +205,7 @@ class Deck:
 
 # =============================================================== boards
 
+
 def guillotine(rects, kerf):
     """can the rectangles (x0,y0,x1,y1) be separated by straight full cuts at least a kerf wide?"""
     if len(rects) <= 1:
@@ -219,6 +222,7 @@ def guillotine(rects, kerf):
 
 def cut_list(rects, L, W, kerf):
     """greedy count of saw cuts and the offcut rectangles left, for a guillotine pattern"""
+
     def rec(x0, y0, x1, y1, rs):
         if not rs:
             return 0, [(x1 - x0, y1 - y0)]
@@ -226,13 +230,17 @@ def cut_list(rects, L, W, kerf):
             a, b, c, d = rs[0]
             cuts, off = 0, []
             if a > x0:
-                cuts += 1; off.append((a - kerf - x0, y1 - y0))
+                cuts += 1
+                off.append((a - kerf - x0, y1 - y0))
             if c < x1:
-                cuts += 1; off.append((x1 - c - kerf, y1 - y0))
+                cuts += 1
+                off.append((x1 - c - kerf, y1 - y0))
             if b > y0:
-                cuts += 1; off.append((c - a, b - kerf - y0))
+                cuts += 1
+                off.append((c - a, b - kerf - y0))
             if d < y1:
-                cuts += 1; off.append((c - a, y1 - d - kerf))
+                cuts += 1
+                off.append((c - a, y1 - d - kerf))
             return cuts, [o for o in off if min(o) > 0]
         for ax in (0, 1):
             s = sorted(rs, key=lambda r: r[ax])
@@ -240,16 +248,20 @@ def cut_list(rects, L, W, kerf):
             for i in range(1, len(s)):
                 if s[i][ax] >= end + kerf:
                     if ax == 0:
-                        c1, o1 = rec(x0, y0, end, y1, s[:i]); c2, o2 = rec(end + kerf, y0, x1, y1, s[i:])
+                        c1, o1 = rec(x0, y0, end, y1, s[:i])
+                        c2, o2 = rec(end + kerf, y0, x1, y1, s[i:])
                     else:
-                        c1, o1 = rec(x0, y0, x1, end, s[:i]); c2, o2 = rec(x0, end + kerf, x1, y1, s[i:])
+                        c1, o1 = rec(x0, y0, x1, end, s[:i])
+                        c2, o2 = rec(x0, end + kerf, x1, y1, s[i:])
                     return c1 + c2 + 1, o1 + o2
                 end = max(end, s[i][ax + 2])
         return 0, []
+
     return rec(0, 0, L, W, rects)
 
 
 # =============================================================== the check
+
 
 def validate(prob, lay):
     err, warn = [], []
@@ -266,7 +278,8 @@ def validate(prob, lay):
     pieces = lay.get("pieces", [])
     N = lay.get("boards")
     if not isinstance(N, int):
-        bad("FORMAT", "boards must be an integer"); return _report(err, warn, {})
+        bad("FORMAT", "boards must be an integer")
+        return _report(err, warn, {})
     seen = set()
     for p in pieces:
         for k in ("id", "row", "x0", "x1", "y0", "y1", "board", "bx", "by"):
@@ -281,7 +294,8 @@ def validate(prob, lay):
     for p in pieces:
         by_row.setdefault(p["row"], []).append(p)
         if not 0 <= p["row"] < deck.nrows:
-            bad("ROW", f"piece {p['id']}: no row {p['row']}"); return _report(err, warn, {})
+            bad("ROW", f"piece {p['id']}: no row {p['row']}")
+            return _report(err, warn, {})
         lo, hi = deck.band(p["row"])
         if p["x1"] <= p["x0"] or p["y1"] <= p["y0"] or p["y0"] < lo or p["y1"] > hi:
             bad("ROW", f"piece {p['id']}: rectangle not inside row band {lo}..{hi}")
@@ -289,7 +303,7 @@ def validate(prob, lay):
         return _report(err, warn, {})
 
     # ---- cover, run ends, joints
-    joints = {}           # row -> list of (joist index or None, x)
+    joints = {}  # row -> list of (joist index or None, x)
     n_joint = n_bearer = few = notch = 0
     for r in range(deck.nrows):
         ps = sorted(by_row.get(r, []), key=lambda p: p["x0"])
@@ -313,19 +327,26 @@ def validate(prob, lay):
                 if gap and abs(gap[1] - a) < 1e-6:
                     gap[1] = b
                 else:
-                    gap = [a, b]; gaps.append(gap)
+                    gap = [a, b]
+                    gaps.append(gap)
         for a, b in gaps:
             if b - a > g + 1e-6:
                 bad("COVER", f"row {r}: deck not covered x {a:.0f}..{b:.0f} (gap {b - a:.1f} > {g})")
         for a, b in deck.runs[r]:
-            _spans(deck, r, a, b, [p for p in ps if p["x1"] > a and p["x0"] < b], js, g, tol, R["min_piece"], bad)
+            _spans(
+                deck, r, a, b, [p for p in ps if p["x1"] > a and p["x0"] < b], js, g, tol, R["min_piece"], bad
+            )
         for i, p in enumerate(ps):
             h = deck.hull(r, p["x0"], p["x1"])
             if h is None:
-                bad("USELESS", f"piece {p['id']} meets no deck"); continue
+                bad("USELESS", f"piece {p['id']} meets no deck")
+                continue
             k, ht = deck.kind(r, p["x0"], p["x1"])
-            full_cover = all(s[4] or (abs(s[2] - p["y0"]) <= 1 and abs(s[3] - p["y1"]) <= 1)
-                             for s in deck.slabs[r] if s[1] > p["x0"] + 1e-6 and s[0] < p["x1"] - 1e-6)
+            full_cover = all(
+                s[4] or (abs(s[2] - p["y0"]) <= 1 and abs(s[3] - p["y1"]) <= 1)
+                for s in deck.slabs[r]
+                if s[1] > p["x0"] + 1e-6 and s[0] < p["x1"] - 1e-6
+            )
             notch += not full_cover
             if P["sides"] == "tg":
                 # p is cut somewhere: which factory long edges does it keep?
@@ -343,7 +364,10 @@ def validate(prob, lay):
                 n_joint += 1
                 j = _on_joist(js, p["x1"], right["x0"], tol)
                 if j is None:
-                    bad("JOINT", f"row {r}: joint at {p['x1']}..{right['x0']} (pieces {p['id']},{right['id']}) is not on a joist")
+                    bad(
+                        "JOINT",
+                        f"row {r}: joint at {p['x1']}..{right['x0']} (pieces {p['id']},{right['id']}) is not on a joist",
+                    )
                 else:
                     joints.setdefault(r, []).append((j, p["x1"]))
                 if R["end_joint"] == "tg":
@@ -352,9 +376,11 @@ def validate(prob, lay):
             sup = [x for x in js if p["x0"] - g - tol <= x <= p["x1"] + g + tol]
             c = len(sup)
             if not left and (not sup or sup[0] - p["x0"] > R["max_overhang"] + g):
-                c += 1; n_bearer += 1
+                c += 1
+                n_bearer += 1
             if not right and (not sup or p["x1"] - sup[-1] > R["max_overhang"] + g):
-                c += 1; n_bearer += 1
+                c += 1
+                n_bearer += 1
             if c < R["min_supports"]:
                 bad("SUPPORT", f"piece {p['id']} has {c} supports")
             few += c < 3
@@ -384,7 +410,9 @@ def validate(prob, lay):
             used_area += ln * ht
         for i, a in enumerate(rects):
             for c in rects[:i]:
-                if not (a[0] >= c[2] + kerf or c[0] >= a[2] + kerf or a[1] >= c[3] + kerf or c[1] >= a[3] + kerf):
+                if not (
+                    a[0] >= c[2] + kerf or c[0] >= a[2] + kerf or a[1] >= c[3] + kerf or c[1] >= a[3] + kerf
+                ):
                     bad("BOARD", f"board {b}: pieces closer than a kerf")
         if not guillotine(rects, kerf):
             bad("BOARD", f"board {b}: not separable by straight cuts")
@@ -396,14 +424,24 @@ def validate(prob, lay):
         bad("COUNT", f"{len(boards)} boards used, {N} bought")
 
     packs = math.ceil(N / P.get("pack_size", 1))
-    stats = {"boards": N, "boards_used": len(boards), "packs": packs,
-             "cost_pence": packs * P.get("pack_size", 1) * P.get("price_pence", 0),
-             "deck_area_m2": round(deck.area() / 1e6, 3),
-             "waste_pct": round(100 * (1 - deck.area() / (N * L * W)), 2) if N else None,
-             "pieces": len(pieces), "joints": n_joint, "cuts": cuts, "notched_pieces": notch,
-             "edge_bearers": n_bearer, "pieces_on_fewer_than_3": few,
-             "offcuts_reusable": sorted([o for o in offcuts if o[1] >= R["min_piece"] and o[2] >= R.get("min_strip", 80)],
-                                        key=lambda o: -o[1])}
+    stats = {
+        "boards": N,
+        "boards_used": len(boards),
+        "packs": packs,
+        "cost_pence": packs * P.get("pack_size", 1) * P.get("price_pence", 0),
+        "deck_area_m2": round(deck.area() / 1e6, 3),
+        "waste_pct": round(100 * (1 - deck.area() / (N * L * W)), 2) if N else None,
+        "pieces": len(pieces),
+        "joints": n_joint,
+        "cuts": cuts,
+        "notched_pieces": notch,
+        "edge_bearers": n_bearer,
+        "pieces_on_fewer_than_3": few,
+        "offcuts_reusable": sorted(
+            [o for o in offcuts if o[1] >= R["min_piece"] and o[2] >= R.get("min_strip", 80)],
+            key=lambda o: -o[1],
+        ),
+    }
     if lay.get("lower_bound"):
         n, msg = check_bound(prob, lay["lower_bound"].get("certificate"), deck)
         stats["lower_bound_proved"] = n
@@ -428,7 +466,9 @@ def _spans(deck, r, a, b, ps, js, g, tol, min_piece, bad):
         if i + 1 < len(ps):
             q = ps[i + 1]
             j = _on_joist(js, p["x1"], q["x0"], tol)
-            lo, hi = (p["x1"], q["x0"]) if j is None else (max(p["x1"], js[j] - tol), min(q["x0"], js[j] + tol))
+            lo, hi = (
+                (p["x1"], q["x0"]) if j is None else (max(p["x1"], js[j] - tol), min(q["x0"], js[j] + tol))
+            )
         else:
             lo = hi = b
         nxt = min(hi, line + p["x1"] - p["x0"] + g)
@@ -443,7 +483,9 @@ def _spans(deck, r, a, b, ps, js, g, tol, min_piece, bad):
 
 
 def _same_run(deck, r, a, b):
-    return any(s - 1e-6 <= a["x1"] and b["x0"] <= e + 1e-6 and a["x0"] < e and b["x1"] > s for s, e in deck.runs[r])
+    return any(
+        s - 1e-6 <= a["x1"] and b["x0"] <= e + 1e-6 and a["x0"] < e and b["x1"] > s for s, e in deck.runs[r]
+    )
 
 
 def _on_joist(js, xa, xb, tol):
@@ -460,6 +502,7 @@ def _report(err, warn, stats):
 
 
 # =============================================================== lower bound certificates
+
 
 def check_bound(prob, cert, deck=None):
     """Certificate: {"D": int, "F": [[e,price],...], "G": [...], "T": [...], "joist": {"j": mult}}
@@ -506,6 +549,7 @@ def check_bound(prob, cert, deck=None):
                         m = v
                 V[c] = m
         return V
+
     VF, VG, VT = knap(tab["F"]), knap(tab["G"]), knap(tab["T"])
     worth = max(VF[c] + VG[C - c] + VT[C - c] for c in range(C + 1))
     if worth > D:
@@ -518,14 +562,16 @@ def check_bound(prob, cert, deck=None):
         i = bisect.bisect_right(t, (e, math.inf)) - 1
         if i < 0:
             return 0
-        return max(p for _, p in t[:i + 1]) if i < 64 else pm(k)[i]
+        return max(p for _, p in t[: i + 1]) if i < 64 else pm(k)[i]
+
     _pm = {}
 
     def pm(k):
         if k not in _pm:
             o, m = [], 0
             for _, p in tab[k]:
-                m = max(m, p); o.append(m)
+                m = max(m, p)
+                o.append(m)
             _pm[k] = o
         return _pm[k]
 
@@ -546,7 +592,10 @@ def check_bound(prob, cert, deck=None):
                 cand_rows.setdefault(j, set()).add(r)
 
     def shared(k, h):
-        return any(h + kerf + h2 - 2 <= P["cover_width"] for k2, h2 in kinds if k2 != k or k == "M")   # 2 mm slack
+        return any(
+            h + kerf + h2 - 2 <= P["cover_width"] for k2, h2 in kinds if k2 != k or k == "M"
+        )  # 2 mm slack
+
     share = {kh: shared(*kh) for kh in kinds}
     total = 0
     cache = {}
@@ -571,13 +620,13 @@ def check_bound(prob, cert, deck=None):
             cache[key] = dist.get(b, math.inf)
         total += cache[key]
     if total == math.inf:
-        return 10 ** 9, "no legal layout exists"
+        return 10**9, "no legal layout exists"
     for j, m in mult.items():
         rs = sorted(cand_rows.get(j, ()))
         cap = run = 0
         for i, r in enumerate(rs):
             run = run + 1 if i and r == rs[i - 1] + 1 else 1
-            cap += run % 2                     # ceil(run/2) accumulated
+            cap += run % 2  # ceil(run/2) accumulated
         total -= m * cap
     return max(0, -(-total // D)), f"worth {total} / {D}"
 
@@ -598,7 +647,7 @@ def _graph(prob, deck, r, a, b, offs):
     for relax in (0, 1, 2):
         out = {}
         for i, p in enumerate(nodes):
-            for q in nodes[i + 1:]:
+            for q in nodes[i + 1 :]:
                 d = q - p
                 if d > L + g:
                     break
@@ -630,6 +679,7 @@ def _graph(prob, deck, r, a, b, offs):
 
 
 # =============================================================== pedestals
+
 
 def pedestal_grid(prob, joist_step=1):
     """Deterministic pedestal positions: on every (joist_step-th) joist, along each stretch of joist under the deck:

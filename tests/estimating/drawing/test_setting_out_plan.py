@@ -20,11 +20,11 @@ ZONES = [
 ]
 
 
-@pytest.mark.parametrize(("loft", "zone"), ZONES)
-def test_every_position_of_every_support_is_written(loft: lofts.Loft, zone: str) -> None:
+@pytest.mark.parametrize(("loft", "named"), ZONES)
+def test_every_position_of_every_support_is_written(loft: lofts.Loft, named: str) -> None:
     survey, design = loft()
-    drawn = next(each for each in design.zones if each.zone == zone)
-    drawing = setting_out_plan(survey, design, zone)
+    drawn = next(each for each in design.zones if each.zone == named)
+    drawing = setting_out_plan(survey, design, named)
     written = set(words(drawing))
     for each in drawn.setting_out:
         assert {str(each.joist), str(each.joist_line_mm)} <= written
@@ -41,12 +41,12 @@ def test_a_position_that_few_joists_share_stands_beside_its_own_support() -> Non
     assert "1234" in words(setting_out_plan(survey, replace(design, zones=(moved,)), "main"))
 
 
-@pytest.mark.parametrize(("loft", "zone"), ZONES)
-def test_the_gauge_is_told(loft: lofts.Loft, zone: str) -> None:
+@pytest.mark.parametrize(("loft", "named"), ZONES)
+def test_the_gauge_is_told(loft: lofts.Loft, named: str) -> None:
     survey, design = loft()
     assert any(
         "Gauge between bases along the joist 510 mm" in each
-        for each in words(setting_out_plan(survey, design, zone))
+        for each in words(setting_out_plan(survey, design, named))
     )
 
 
@@ -59,8 +59,10 @@ def test_only_the_joists_of_the_zone_are_drawn() -> None:
 
 
 @pytest.mark.parametrize("drawn_for", [SCREEN, A4_LANDSCAPE, A3_LANDSCAPE], ids=lambda each: each.width_px)
-@pytest.mark.parametrize(("loft", "zone"), ZONES)
-def test_no_words_lie_on_other_words_or_off_the_sheet(loft: lofts.Loft, zone: str, drawn_for: Format) -> None:
-    drawing = setting_out_plan(*loft(), zone, drawn_for=drawn_for)
+@pytest.mark.parametrize(("loft", "named"), ZONES)
+def test_no_words_lie_on_other_words_or_off_the_sheet(
+    loft: lofts.Loft, named: str, drawn_for: Format
+) -> None:
+    drawing = setting_out_plan(*loft(), named, drawn_for=drawn_for)
     assert words_on_words(drawing) == []
     assert off_the_sheet(drawing) == []
