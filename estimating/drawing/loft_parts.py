@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from estimating.design.design import ZoneDesign
-from estimating.drawing.labels import label_box, write_in
+from estimating.drawing.labels import Box, label_box, write_in
 from estimating.drawing.numbering import laying_numbers, piece_name
 from estimating.drawing.plan_sheet import PlanSheet, is_cut, on_plan
 from estimating.drawing.svg import TEXT_PX, Canvas, Spot, number, text_width_px
@@ -239,7 +239,9 @@ def _name_keep_out(sheet: PlanSheet, name: str, outline: Polygon) -> None:
         around.top - above,
         around.bottom + above,
     )
-    box = sheet.room.first_free([(right, y), (left, y), (x, top), (x, bottom)], name)
+    paper = Box(0, 0, sheet.canvas.width_px, sheet.canvas.height_px)
+    places = [(right, y), (left, y), (x, top), (x, bottom)]
+    box = sheet.room.first_free(places, name, within=paper)
     if box:
         write_in(sheet.canvas, "text", box, name, ground=True)
         sheet.room.take(box)

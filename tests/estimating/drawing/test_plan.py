@@ -181,3 +181,13 @@ def test_a_plan_of_forty_square_metres_takes_less_than_thirty_milliseconds_of_wo
         plan(survey, design)
         takes.append(time.process_time() - start)
     assert min(takes) < 0.03
+
+
+def test_a_long_name_by_the_edge_of_a_narrow_plan_stays_on_the_sheet() -> None:
+    survey, design = lofts.plain()
+    right = max(x for x, _ in survey.outline)
+    corners = ((right - 900, 2000), (right - 300, 2000), (right - 300, 2500), (right - 900, 2500))
+    breast = KeepOut(name="Chimney breast, rendered", kind=KeepOutKind.CHIMNEY, outline=corners)
+    drawing = plan(replace(survey, keep_outs=(breast,)), design, drawn_for=PHONE)
+    assert "Chimney breast, rendered" in words(drawing)
+    assert off_the_sheet(drawing) == []
