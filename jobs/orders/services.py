@@ -31,7 +31,7 @@ def make_orders(job: Job, *, by: User) -> list[MaterialsOrder]:
 
     A sent order is left as it was sent: what has gone out is changed by speaking to the supplier.
     """
-    job = Job.objects.select_for_update().select_related("revision__decision").get(pk=job.pk)
+    job = Job.objects.select_for_update(of=("self",)).select_related("revision__decision").get(pk=job.pk)
     if job.state not in OPEN_TO_ORDERS:
         raise OrderRefused(f"{job.number} is {job.state}: nothing more is ordered for it.")
     wanted = by_supplier(packs_to_buy(accepted_estimate(job)))
