@@ -1,0 +1,122 @@
+from __future__ import annotations
+
+from datetime import date
+
+import pytest
+
+from estimating.choices import Part
+from estimating.drawing.numbering import laying_numbers
+from jobs.documents.job_sheet import job_sheet_context, job_sheet_pdf
+from jobs.documents.work_plan import PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
+from jobs.orders.packs_to_buy import packs_to_buy
+from jobs.works.as_accepted import accepted_estimate
+from jobs.works.models import Job
+from tests.documents.reading import fonts, pages, read, roles
+from tests.jobs.offers import make_job, make_offer, worked_loft
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def booked(job, crew, office) -> Job:
+    job.crew.add(crew)
+    job.starts_on, job.ends_on = date(2026, 12, 7), date(2026, 12, 8)
+    job.note, job.booked_by = "Key at no. 3", office
+    job.save()
+    return job
+
+
+@pytest.fixture
+def pdf(booked) -> bytes:
+    return job_sheet_pdf(booked)
+
+
+def test_dangers_stand_before_the_work(pdf):
+    first = pages(pdf)[0]
+    for words in (
+        "Before anything else",
+        "Nobody stands or works beneath",
+        "Tread on joists or on crawling boards",
+        "Rescue",
+        "Col Hedgecoe",
+        "Mon 7 Dec 2026 to Tue 8 Dec 2026",
+        "Key at no. 3",
+    ):
+        assert words in first, words
+
+
+def test_the_sheet_shows_all_that_the_crew_works_from(pdf):
+    whole = " ".join(pages(pdf))
+    headings = (
+        "Setting out", "Gauge rod", "Section", "Cutting list", "Materials", "Tools", "Work, step by step",
+        "Photographs to take", "Sign-off",
+    )  # fmt: skip
+    for words in headings:
+        assert words in whole, words
+
+
+def test_no_price_is_on_the_sheet(pdf):
+    assert "£" not in " ".join(pages(pdf))
+
+
+def test_no_sheet_calls_anything_safe(pdf):
+    assert "safe" not in " ".join(pages(pdf)).lower()
+
+
+def test_the_setting_out_plan_has_a_sheet_to_itself(booked, pdf):
+    second = read(pdf).pages[1]
+    assert second.mediabox.width > second.mediabox.height
+    assert "Datum" in pages(pdf)[1]
+
+
+@pytest.mark.parametrize("loft", ["trussed", "cut roof", "bungalow"])
+def test_every_support_is_marked_once_on_the_joist_it_stands_on(firm, survey, office, loft):
+    job = make_job(make_offer(survey, office, worked=worked_loft(loft)))
+    design = accepted_estimate(job).design
+    for zone, told in zip(design.zones, job_sheet_context(job)["zones"], strict=True):
+        marks = sum(len(line["joists"]) * len(line["positions_mm"]) for line in told["setting_out"])
+        assert marks == len(zone.pedestals) == told["support_count"]
+
+
+@pytest.mark.parametrize("loft", ["trussed", "cut roof", "bungalow"])
+def test_every_piece_of_the_plan_is_in_the_cutting_list_under_its_number_on_the_plan(
+    firm, survey, office, loft
+):
+    job = make_job(make_offer(survey, office, worked=worked_loft(loft)))
+    design = accepted_estimate(job).design
+    for zone, told in zip(design.zones, job_sheet_context(job)["zones"], strict=True):
+        whole = [words.split(" ")[0] for words in told["whole"]]
+        cut = [piece.split(":")[0] for board in told["to_cut"] for piece in board["pieces"]]
+        numbers = sorted(int(name.lstrip("ABCDEFGH")) for name in whole + cut)
+        assert numbers == sorted(laying_numbers(zone).values())
+
+
+def test_materials_are_those_that_are_ordered(booked):
+    assert job_sheet_context(booked)["materials"] == packs_to_buy(accepted_estimate(booked))
+
+
+def test_a_ladder_brings_its_tool_its_step_and_its_photograph():
+    left = worked_loft().choices
+    taken = type(left)(
+        tax_point=left.tax_point,
+        parts=left.parts,
+        optional_parts=left.optional_parts,
+        taken_parts=frozenset({Part.LADDER}),
+    )
+    for entries in (TOOLS, STEPS, PHOTOGRAPHS):
+        assert not [words for words in entries_for(entries, left) if "ladder by" in words.lower()]
+        more = set(entries_for(entries, taken)) - set(entries_for(entries, left))
+        assert len(more) == 1
+        assert "adder" in more.pop()
+
+
+def test_the_points_hold_for_every_job():
+    assert entries_for(POINTS, worked_loft().choices) == [entry.words for entry in POINTS]
+
+
+def test_the_paper_is_tagged_and_carries_its_fonts(pdf, booked):
+    assert read(pdf).metadata.title == f"Job sheet {booked.number}"
+    assert roles(pdf) >= {"/H1", "/H2", "/Table", "/L", "/Figure"}
+    carried = fonts(pdf)
+    assert all(carried.values())
+    assert all("Source-Sans" in name for name in carried)
