@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import os
 import socket
+import sys
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -33,13 +34,17 @@ def prepare(papers_folder: Path) -> str:
             call_command("migrate", verbosity=0, interactive=False)
         # Together or not at all: a firm whose log-ins were never written down is of no use to anyone.
         with transaction.atomic():
-            summary = build_demo(papers_folder, settings.BASE_URL)
+            summary = build_demo(papers_folder, settings.BASE_URL, tell=_say)
             account = _read_account() if summary.already_there else _keep_account(summary)
     except OperationalError as error:
         if "full" in str(error):
             raise CannotStart("The disk is full. Free some space and run the command again.") from error
         raise
     return _told(account, summary.papers)
+
+
+def _say(words: str) -> None:
+    print(words, file=sys.stderr, flush=True)
 
 
 def refuse_a_taken_port(port: int) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import secrets
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
 from pathlib import Path
@@ -52,13 +53,19 @@ class DemoSummary:
     already_there: bool
 
 
-def build_demo(papers_folder: Path, base_url: str) -> DemoSummary:
-    """Make the demo firm and its week unless they are there, and write the papers beside the project."""
+Tell = Callable[[str], None]
+
+
+def build_demo(papers_folder: Path, base_url: str, *, tell: Tell = lambda _: None) -> DemoSummary:
+    """Make the demo firm and its week unless they are there, and write the papers beside the project.
+
+    `tell` is told each step as it begins, because the papers take a while.
+    """
     if Firm.objects.exists():
         return DemoSummary([], "", _write_papers(papers_folder), already_there=True)
     with transaction.atomic():
         log_ins = _people()
-        link = _week()
+        link = _week(tell)
     return DemoSummary(log_ins, f"{base_url}{link}", _write_papers(papers_folder), already_there=False)
 
 
@@ -80,7 +87,7 @@ def _people() -> list[tuple[str, str, str]]:
     return log_ins
 
 
-def _week() -> str:
+def _week(tell: Tell) -> str:
     """Carry the three lofts as far as a week takes them; return the open customer link."""
     owner, office, surveyor, crew = (User.objects.get(username=name) for _, name, _ in PEOPLE)
     today = timezone.localdate()
@@ -90,10 +97,13 @@ def _week() -> str:
     fill_edition(edition, book)
     close_edition(edition, by=owner)
 
+    tell(f"{TRUSSED.address}: survey, quote, job, orders ...")
     trussed = _quoted(TRUSSED, surveyor=surveyor, office=office, days_ago=6)
     _accepted(trussed, by=office, crew=crew, starts_in=3)
+    tell(f"{BUNGALOW.address}: survey, quote, job, orders ...")
     bungalow = _quoted(BUNGALOW, surveyor=surveyor, office=office, days_ago=4)
     _accepted(bungalow, by=office, crew=crew, starts_in=9)
+    tell(f"{CUT_ROOF.address}: survey, a stop cleared, quote ...")
     cut_roof = _surveyed(CUT_ROOF, surveyor=surveyor, office=office, days_ago=2)
     _clear_wiring(cut_roof, by=office)
     revision = draft_quote(cut_roof, by=office)
