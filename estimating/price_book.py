@@ -37,7 +37,10 @@ class Role(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Product:
-    """What every product has; `pack_cost` is what the firm pays for one whole pack, without VAT."""
+    """What every product has; `pack_cost` is what the firm pays for one whole pack, without VAT.
+
+    `weight_kg` is that of one piece: a pack of 12 weighs twelve times as much.
+    """
 
     code: str
     description: str

@@ -24,6 +24,8 @@ RIGHT_PX = 106.0
 TOP_PX = 24.0
 FOOT_PX = 40.0
 TALLEST_PX = 360.0
+SHORTEST_BESIDE_ROOF_PX = 230.0
+"""Below this the roof beside the section is too small for its headroom to be written in it."""
 POST_MM = 36
 PLATE_MM = 90
 PLATE_THICK_MM = 8
@@ -103,15 +105,16 @@ def _fitted(heights: Heights, joists: JoistField, drawn_for: Format, width: floa
     px_per_mm = min((width - LEFT_PX - RIGHT_PX) / across, TALLEST_PX / (heights.deck_top_mm + CEILING_MM))
     half = across * px_per_mm / 2
     middle = LEFT_PX + (width - LEFT_PX - RIGHT_PX) / 2
-    tall = TOP_PX + heights.deck_top_mm * px_per_mm
+    height = TOP_PX + (heights.deck_top_mm + CEILING_MM) * px_per_mm + FOOT_PX
+    spare = 0.0 if drawn_for.is_narrow else max(SHORTEST_BESIDE_ROOF_PX - height, 0.0)
     first = middle - centres * px_per_mm * (shown - 1) / 2
     return _Cut(
-        canvas=Canvas(drawn_for.width_px, tall + CEILING_MM * px_per_mm + FOOT_PX, "section"),
+        canvas=Canvas(drawn_for.width_px, height + spare, "section"),
         heights=heights,
         px_per_mm=px_per_mm,
         left_px=middle - half,
         right_px=middle + half,
-        ceiling_px=tall,
+        ceiling_px=TOP_PX + spare / 2 + heights.deck_top_mm * px_per_mm,
         joist_places_px=tuple(first + centres * px_per_mm * rank for rank in range(shown)),
     )
 

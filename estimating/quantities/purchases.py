@@ -123,7 +123,7 @@ def _purchase(lines: list[TakeOffLine], price_book: PriceBook, vat_percent: Deci
         packs=packs,
         pack_cost=product.pack_cost,
         cost=_cost(packs, product, vat_percent),
-        weight_kg=packs.value * product.weight_kg,
+        weight_kg=packs.value * product.pack_size * product.weight_kg,
     )
 
 
@@ -163,5 +163,8 @@ def weight_in_all(bought: Iterable[Purchase]) -> Figure[Decimal]:
     inputs = tuple(Given(each.description, each.weight_kg, "kg", Origin.WORKED_OUT) for each in bought)
     total = sum((each.weight_kg for each in bought), Decimal(0))
     return Figure(
-        "delivery weight", total, "kg", Working("sum of packs × weight of a pack", inputs, ARITHMETIC)
+        "delivery weight",
+        total,
+        "kg",
+        Working("sum of packs × pieces in a pack × weight of a piece", inputs, ARITHMETIC),
     )

@@ -99,12 +99,12 @@ def _week(tell: Tell) -> str:
 
     tell(f"{TRUSSED.address}: survey, quote, job, orders ...")
     trussed = _quoted(TRUSSED, surveyor=surveyor, office=office, days_ago=6)
-    _accepted(trussed, by=office, crew=crew, starts_in=3)
+    accept_and_book(trussed, by=office, crew=crew, starts_in=3)
     tell(f"{BUNGALOW.address}: survey, quote, job, orders ...")
     bungalow = _quoted(BUNGALOW, surveyor=surveyor, office=office, days_ago=4)
-    _accepted(bungalow, by=office, crew=crew, starts_in=9)
+    accept_and_book(bungalow, by=office, crew=crew, starts_in=9)
     tell(f"{CUT_ROOF.address}: survey, a stop cleared, quote ...")
-    cut_roof = _surveyed(CUT_ROOF, surveyor=surveyor, office=office, days_ago=2)
+    cut_roof = survey_loft(CUT_ROOF, surveyor=surveyor, office=office, days_ago=2)
     _clear_wiring(cut_roof, by=office)
     revision = draft_quote(cut_roof, by=office)
     token = issue_revision(revision, by=office)
@@ -116,7 +116,8 @@ def _first_of_month(day: date) -> date:
     return day.replace(day=1)
 
 
-def _surveyed(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Survey:
+def survey_loft(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Survey:
+    """Take an enquiry, visit the loft and complete its survey."""
     customer = Customer.objects.create(name=loft.customer, email=loft.email, phone=loft.phone)
     place = Property.objects.create(
         customer=customer,
@@ -160,14 +161,15 @@ def _answer(loft: DemoLoft, hazard: str) -> tuple[str, str]:
 
 
 def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Revision:
-    survey = _surveyed(loft, surveyor=surveyor, office=office, days_ago=days_ago)
+    survey = survey_loft(loft, surveyor=surveyor, office=office, days_ago=days_ago)
     revision = draft_quote(survey, by=office)
     issue_revision(revision, by=office)
     revision.refresh_from_db()
     return revision
 
 
-def _accepted(revision: Revision, *, by: User, crew: User, starts_in: int) -> Job:
+def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int) -> Job:
+    """Accept a quote with all its options, book the job and send its orders."""
     accept_revision(
         revision,
         name_typed=revision.quote.property.customer.name,

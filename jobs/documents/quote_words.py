@@ -24,8 +24,8 @@ WHAT_COULD_CHANGE_THE_PRICE = (
 )
 
 WHO_ELSE_MUST_BE_ASKED = (
-    "Trussed rafters are not to be cut or loaded beyond their design: ask the truss designer or a structural "
-    "engineer before more is stored than the terms allow.",
+    "The joists of a ceiling are not those of a floor: ask a structural engineer, or the truss designer "
+    "where the roof is of trussed rafters, before more than light household goods is stored.",
     "We do no electrical work beyond what is listed. Ask a registered electrician about cables and lights.",
 )
 
@@ -62,8 +62,8 @@ def what_we_do(worked: Estimate) -> list[str]:
         Part.LIGHT: f"Fit {_count(worked.choices.lights, 'light')} in the loft.",
         Part.EDGE_TRIM: "Trim the open edges of the deck, so that nothing rolls off into the insulation.",
         Part.DRAUGHT_STRIP: "Insulate the hatch and seal it against draughts.",
-        Part.DOWNLIGHT_COVERS: f"Cover {_count(worked.survey.downlights, 'downlight')}, so that insulation "
-        "may lie over them.",
+        Part.DOWNLIGHT_COVERS: f"Cover {_count(worked.survey.downlights, 'downlight')}, as their maker "
+        "allows, so that insulation stays clear of the lamps.",
         Part.SHELVES: f"Fit shelves in {_count(worked.choices.shelf_bays, 'bay')} between the trusses, "
         "without cutting or drilling a truss.",
         Part.VISIT: "Cover your floors, work with lights and crawling boards, take the waste away, and leave "

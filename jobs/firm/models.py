@@ -11,7 +11,7 @@ from estimating.nations import Nation
 TERMS = """The price holds for what is described here. Anything found once work has begun that changes it \
 is agreed in writing, with its price, before it is done.
 Please empty the loft before we come, and keep a parking place for one van.
-The deck is for storage only, within the load stated. It is not a floor for a room."""
+The deck is for light storage only. It is not a floor for a room."""
 
 
 class Firm(models.Model):

@@ -323,7 +323,7 @@ class Migration(migrations.Migration):
                 (
                     "terms",
                     models.TextField(
-                        default="The price holds for what is described here. Anything found once work has begun that changes it is agreed in writing, with its price, before it is done.\nPlease empty the loft before we come, and keep a parking place for one van.\nThe deck is for storage only, within the load stated. It is not a floor for a room.",
+                        default="The price holds for what is described here. Anything found once work has begun that changes it is agreed in writing, with its price, before it is done.\nPlease empty the loft before we come, and keep a parking place for one van.\nThe deck is for light storage only. It is not a floor for a room.",
                         verbose_name="terms printed on quotes",
                     ),
                 ),

@@ -165,12 +165,12 @@ def products() -> tuple[AnyProduct, ...]:
     return (
         Board(
             code="B18N", description="loft panel 1220 × 320 × 18 mm", pack_cost=Decimal("11.40"), pack_size=3,
-            weight_kg=Decimal("14.1"), cover_length_mm=1220, cover_width_mm=320, thickness_mm=18,
+            weight_kg=Decimal("4.7"), cover_length_mm=1220, cover_width_mm=320, thickness_mm=18,
             max_joist_centres_mm=450, **merchant,
         ),
         Board(
             code="B22N", description="loft panel 1220 × 320 × 22 mm", pack_cost=Decimal("14.10"), pack_size=3,
-            weight_kg=Decimal("17.2"), cover_length_mm=1220, cover_width_mm=320, thickness_mm=22,
+            weight_kg=Decimal("5.7"), cover_length_mm=1220, cover_width_mm=320, thickness_mm=22,
             max_joist_centres_mm=600, **merchant,
         ),
         Board(
@@ -181,7 +181,7 @@ def products() -> tuple[AnyProduct, ...]:
         *(
             Pedestal(
                 code=f"P{height}-{size}", description=f"pedestal {height} mm", pack_cost=cost, pack_size=size,
-                weight_kg=Decimal(size) / 4, height_mm=height, base_mm=90, **specialist,
+                weight_kg=Decimal("0.25"), height_mm=height, base_mm=90, **specialist,
             )
             for height, size, cost in (
                 (175, 12, Decimal("31.20")),

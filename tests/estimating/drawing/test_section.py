@@ -11,11 +11,12 @@ from estimating.drawing.section import section
 from estimating.drawing.view import A4_LANDSCAPE, PHONE, SCREEN, Format
 from estimating.working import Figure
 from tests.estimating.drawing import lofts
-from tests.estimating.drawing.reading import parsed, words
+from tests.estimating.drawing.reading import parsed, words, words_on_words
 
 every_format = pytest.mark.parametrize(
-    "drawn_for", [PHONE, SCREEN, A4_LANDSCAPE], ids=lambda each: each.width_px
+    "drawn_for", [PHONE, Format(650), SCREEN, A4_LANDSCAPE], ids=lambda each: each.width_px
 )
+every_loft = pytest.mark.parametrize("loft", [lofts.plain, lofts.uneven, lofts.corner, lofts.dense])
 
 
 @every_format
@@ -48,6 +49,12 @@ def test_a_bare_loft_has_no_insulation_to_draw() -> None:
 
 def test_uneven_joists_tell_the_least_and_the_most_of_their_centres() -> None:
     assert "362 to 418" in words(section(*lofts.uneven()))
+
+
+@every_loft
+@every_format
+def test_no_words_of_a_section_lie_on_other_words(loft: lofts.Loft, drawn_for: Format) -> None:
+    assert words_on_words(section(*loft(), drawn_for=drawn_for)) == []
 
 
 @every_format

@@ -75,4 +75,5 @@ def test_vat_that_is_not_reclaimed_is_a_cost() -> None:
 
 def test_the_delivery_weighs_what_its_packs_weigh() -> None:
     bought = purchases([needed("P225-12", 13), needed("T75", 2)], price_book())
-    assert weight_in_all(bought).value == 2 * Decimal(3) + 2 * Decimal("8.2")
+    two_boxes, two_battens = 2 * 12 * Decimal("0.25"), 2 * Decimal("8.2")
+    assert weight_in_all(bought).value == two_boxes + two_battens
