@@ -7,9 +7,9 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from estimating.price.vat import SupplyMode
 from estimating.price_book import Condition
 from estimating.refusals import Requirements
+from estimating.ways_to_price import SupplyMode
 
 
 class RaiseWith(StrEnum):

@@ -20,7 +20,7 @@ from estimating.price.descriptions import descriptions
 from estimating.price.lines import price_lines
 from estimating.price.offer import notices, offer
 from estimating.price.price import Price
-from estimating.price.vat import SupplyMode, VatClass, vat_rate
+from estimating.price.vat import vat_rate
 from estimating.price_book import PriceBook, Task
 from estimating.quantities.charges import charges
 from estimating.quantities.extras import PartCount, extras
@@ -28,6 +28,7 @@ from estimating.quantities.labour import Work, hours_in_all, labour
 from estimating.quantities.purchases import purchases, weight_in_all
 from estimating.quantities.quantities import Quantities
 from estimating.survey import Survey
+from estimating.ways_to_price import SupplyMode, VatClass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

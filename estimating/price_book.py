@@ -9,11 +9,9 @@ from enum import StrEnum
 from typing import Literal, TypeVar
 
 from estimating.amounts import PENNY
-from estimating.price.margin import MarginKind
-from estimating.price.rounding import VatRounding
-from estimating.price.vat import VatClass
 from estimating.refusals import Requirements
 from estimating.survey import InsulationMaterial
+from estimating.ways_to_price import MarginKind, VatClass, VatRounding
 
 
 class Role(StrEnum):

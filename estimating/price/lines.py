@@ -7,12 +7,13 @@ from decimal import Decimal
 
 from estimating.amounts import to_penny
 from estimating.choices import Choices, Part
-from estimating.price.margin import MarginKind, selling_price
+from estimating.price.margin import selling_price
 from estimating.price.price import PriceLine
-from estimating.price.vat import SupplyMode, VatClass, vat_rate
+from estimating.price.vat import vat_rate
 from estimating.price_book import PriceBook
 from estimating.quantities.quantities import Quantities
 from estimating.survey import Survey
+from estimating.ways_to_price import MarginKind, SupplyMode, VatClass
 from estimating.working import ARITHMETIC, COMMON_PRACTICE, Figure, Working, chosen, worked_out
 
 _MAY_BE_ENERGY_SAVING = frozenset({Part.INSULATION, Part.DRAUGHT_STRIP})

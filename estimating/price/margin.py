@@ -3,19 +3,12 @@
 from __future__ import annotations
 
 from decimal import Decimal
-from enum import StrEnum
 
 from estimating.amounts import PENNY
 from estimating.price.rounding import to_step
 from estimating.refusals import Refusal
+from estimating.ways_to_price import MarginKind
 from estimating.working import ARITHMETIC, COMMON_PRACTICE, Figure, Given, Origin, Working, chosen
-
-
-class MarginKind(StrEnum):
-    """What the firm's percentage is a share of."""
-
-    MARGIN = "margin"
-    MARK_UP = "mark-up"
 
 
 def selling_price(cost: Decimal, *, kind: MarginKind, percent: Decimal) -> Figure[Decimal]:

@@ -13,16 +13,11 @@ from estimating.price.lines import supply_mode
 from estimating.price.margin import margin_of, offered
 from estimating.price.price import Adjustment, LineOrigin, Price, PriceLine
 from estimating.price.totals import PricedAmount, totals
-from estimating.price.vat import (
-    ANCILLARY_HATCH_CAUTION,
-    SINGLE_SUPPLY_CAUTION,
-    SupplyMode,
-    VatClass,
-    rate_changes_between,
-)
+from estimating.price.vat import ANCILLARY_HATCH_CAUTION, SINGLE_SUPPLY_CAUTION, rate_changes_between
 from estimating.price_book import PriceBook, PricingRules
 from estimating.refusals import Refusal
 from estimating.survey import Survey
+from estimating.ways_to_price import SupplyMode, VatClass
 from estimating.working import (
     ARITHMETIC,
     COMMON_PRACTICE,

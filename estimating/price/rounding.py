@@ -13,36 +13,10 @@ from enum import StrEnum
 
 from estimating.amounts import PENNY, to_penny
 from estimating.refusals import Refusal
+from estimating.ways_to_price import VatRounding
 
 TENTH_PENNY = Decimal("0.001")
 HALF_PENNY = Decimal("0.005")
-
-
-class VatRounding(StrEnum):
-    """How the VAT of a whole document is rounded."""
-
-    RATE_SUBTOTAL_HALF_UP = "rate_subtotal_half_up"
-    LINE_TO_THE_PENNY = "line_to_the_penny"
-    LINE_DOWN_TO_TENTH_PENNY = "line_down_to_tenth_penny"
-    INVOICE_ROUNDED_DOWN = "invoice_rounded_down"
-
-    @property
-    def in_words(self) -> str:
-        """The method as a document prints it."""
-        return _IN_WORDS[self]
-
-    @property
-    def business_customers_only(self) -> bool:
-        """Rounding down is not for prices offered with VAT in them, as a householder's are."""
-        return self in (VatRounding.INVOICE_ROUNDED_DOWN, VatRounding.LINE_DOWN_TO_TENTH_PENNY)
-
-
-_IN_WORDS = {
-    VatRounding.RATE_SUBTOTAL_HALF_UP: "VAT on each rate's subtotal to the nearest penny, half a penny up",
-    VatRounding.LINE_TO_THE_PENNY: "VAT on each line to the nearest penny, half a penny up",
-    VatRounding.LINE_DOWN_TO_TENTH_PENNY: "VAT on each line down to 0.1p, the total down to the penny",
-    VatRounding.INVOICE_ROUNDED_DOWN: "the total VAT down to the penny",
-}
 
 
 class LineRounding(StrEnum):

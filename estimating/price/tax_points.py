@@ -10,8 +10,9 @@ from datetime import date, timedelta
 
 from estimating.days import day_in_words
 from estimating.nations import Nation
-from estimating.price.vat import SupplyMode, VatClass, VatRate, vat_rate
+from estimating.price.vat import VatRate, vat_rate
 from estimating.published.vat_rates import VAT_RATES, VatRates
+from estimating.ways_to_price import SupplyMode, VatClass
 
 INVOICE_WITHIN = timedelta(days=14)
 

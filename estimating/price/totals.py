@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from estimating.amounts import PENNY
-from estimating.price.rounding import VatRounding, vat_of_rates
+from estimating.price.rounding import vat_of_rates
 from estimating.refusals import Requirements
+from estimating.ways_to_price import VatRounding
 from estimating.working import Figure, Given, Origin, Working, chosen, worked_out
 
 _VAT_SOURCE = "VATA 1994 s.2(1); HMRC Notice 700 s.17.5; VATREC12010, VATREC12030"

@@ -11,13 +11,13 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
-from enum import StrEnum
 from itertools import pairwise
 
 from estimating.days import day_in_words
 from estimating.nations import Nation
 from estimating.published.vat_rates import VAT_RATES, DatedRate, VatRates
 from estimating.refusals import Refusal
+from estimating.ways_to_price import SupplyMode, VatClass
 
 CONFIRM = "Confirm with the firm's accountant."
 SINGLE_SUPPLY_CAUTION = (
@@ -28,22 +28,6 @@ ANCILLARY_HATCH_CAUTION = (
     "A hatch cut together with loft insulation may follow the insulation's rate; cut at another time it "
     f"does not. Write down which it is and why. {CONFIRM}"
 )
-
-
-class VatClass(StrEnum):
-    """What a product or service is to VAT."""
-
-    STANDARD = "standard"
-    ENERGY_SAVING = "energy-saving material"
-
-
-class SupplyMode(StrEnum):
-    """How a line is supplied: the relief is for fitting in homes, not for goods."""
-
-    SUPPLY_AND_INSTALL_RESIDENTIAL = "supply_and_install_residential"
-    INSTALL_ONLY_CUSTOMER_MATERIALS_RESIDENTIAL = "install_only_customer_materials_residential"
-    SUPPLY_ONLY = "supply_only"
-    NOT_RESIDENTIAL = "not_residential"
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,8 +5,6 @@ from __future__ import annotations
 from datetime import date
 from decimal import Decimal
 
-from estimating.price.margin import MarginKind
-from estimating.price.vat import VatClass
 from estimating.price_book import (
     AnyProduct,
     Batten,
@@ -27,6 +25,7 @@ from estimating.price_book import (
     Screw,
     Task,
 )
+from estimating.ways_to_price import MarginKind, VatClass
 
 TIMBER = "Kelmore Timber Yard"
 DRYLINE = "Ashvale Insulation Depot"

@@ -6,9 +6,9 @@ from typing import Any
 from django import forms
 
 from estimating.json_records import read_record
-from estimating.price.rounding import VatRounding
 from estimating.price_book import Role
 from estimating.refusals import Refusal
+from estimating.ways_to_price import VatRounding
 from jobs.forms import SheetForm, SheetModelForm, settle_fields
 from jobs.price_books.dimensions import dimension_fields, kind_of
 from jobs.price_books.models import (

@@ -8,10 +8,8 @@ from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 
-from estimating.price.margin import MarginKind
-from estimating.price.rounding import VatRounding
-from estimating.price.vat import VatClass
 from estimating.price_book import Condition, Role, Task
+from estimating.ways_to_price import MarginKind, VatClass, VatRounding
 
 
 def _choices(words: type) -> list[tuple[str, str]]:

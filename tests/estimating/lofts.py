@@ -10,7 +10,6 @@ from typing import Any
 from estimating.choices import Choices, Part
 from estimating.nations import Nation
 from estimating.plane import Polygon
-from estimating.price.vat import VatClass
 from estimating.price_book import (
     AnyProduct,
     Batten,
@@ -46,6 +45,7 @@ from estimating.survey import (
     Survey,
     evenly_spaced,
 )
+from estimating.ways_to_price import VatClass
 
 VISITED = date(2026, 11, 25)
 

@@ -14,11 +14,11 @@ from hypothesis import strategies as st
 
 from estimating.choices import Choices, Part
 from estimating.estimate import estimate
-from estimating.price.margin import MarginKind
 from estimating.price.offer import offer
 from estimating.price.price import LineOrigin, Price
 from estimating.price_book import PricingRules, Role
 from estimating.refusals import Refusal
+from estimating.ways_to_price import MarginKind
 from tests.estimating.lofts import EVERY_PART, choices, price_book, products, trussed_loft
 
 OPTIONS = EVERY_PART - {Part.INSULATION}

@@ -7,8 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from estimating.amounts import to_penny
-from estimating.price.margin import MarginKind, margin_of, mark_up_of, offered, selling_price
+from estimating.price.margin import margin_of, mark_up_of, offered, selling_price
 from estimating.refusals import Refusal
+from estimating.ways_to_price import MarginKind
 
 costs = st.decimals(Decimal("0.01"), Decimal(100_000), places=2)
 percents = st.decimals(Decimal(0), Decimal("99"), places=2)

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from estimating.price.rounding import (
     LineRounding,
     UnitRounding,
-    VatRounding,
     exact_vat,
     round_line_vat,
     round_unit_vat,
@@ -19,6 +18,7 @@ from estimating.price.rounding import (
     vat_of_rates,
 )
 from estimating.refusals import Refusal
+from estimating.ways_to_price import VatRounding
 
 pence = st.integers(-5_000_000, 5_000_000).map(lambda amount: Decimal(amount) / 100)
 rates = st.sampled_from([Decimal(0), Decimal(5), Decimal("17.5"), Decimal(20)])

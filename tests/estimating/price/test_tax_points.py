@@ -8,7 +8,8 @@ from hypothesis import strategies as st
 
 from estimating.nations import Nation
 from estimating.price.tax_points import balance_tax_point, balance_vat_rate, deposit_tax_point
-from estimating.price.vat import CONFIRM, SupplyMode, VatClass, VatRate
+from estimating.price.vat import CONFIRM, VatRate
+from estimating.ways_to_price import SupplyMode, VatClass
 
 COMPLETED = date(2027, 3, 30)
 

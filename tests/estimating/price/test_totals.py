@@ -7,9 +7,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from estimating.price.rounding import VatRounding
 from estimating.price.totals import PricedAmount, totals
 from estimating.refusals import Refusal, Refusals
+from estimating.ways_to_price import VatRounding
 
 amounts = st.builds(
     PricedAmount,

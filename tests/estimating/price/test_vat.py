@@ -14,14 +14,13 @@ from estimating.price.vat import (
     ANCILLARY_HATCH_CAUTION,
     CONFIRM,
     SINGLE_SUPPLY_CAUTION,
-    SupplyMode,
-    VatClass,
     VatRate,
     rate_changes_between,
     vat_rate,
 )
 from estimating.published.vat_rates import VAT_RATES, DatedRate, VatRates
 from estimating.refusals import Refusal
+from estimating.ways_to_price import SupplyMode, VatClass
 
 FITTED = SupplyMode.SUPPLY_AND_INSTALL_RESIDENTIAL
 LAST_DAY_AT_NIL = date(2027, 3, 31)

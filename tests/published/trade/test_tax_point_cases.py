@@ -8,7 +8,8 @@ import pytest
 
 from estimating.nations import Nation
 from estimating.price.tax_points import balance_tax_point, balance_vat_rate, deposit_tax_point
-from estimating.price.vat import SupplyMode, VatClass, vat_rate
+from estimating.price.vat import vat_rate
+from estimating.ways_to_price import SupplyMode, VatClass
 from tests.published.trade.cases import Case, cases_in
 
 CASES = cases_in("tax_points.csv")

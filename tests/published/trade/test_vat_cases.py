@@ -14,14 +14,14 @@ from estimating.nations import Nation
 from estimating.price.rounding import (
     LineRounding,
     UnitRounding,
-    VatRounding,
     round_line_vat,
     round_unit_vat,
     vat_from_gross,
     vat_of_lines,
 )
 from estimating.price.totals import PricedAmount, totals
-from estimating.price.vat import SupplyMode, VatClass, vat_rate
+from estimating.price.vat import vat_rate
+from estimating.ways_to_price import SupplyMode, VatClass, VatRounding
 from tests.published.trade.cases import Case, cases_in
 
 METHODS = {
