@@ -1,0 +1,90 @@
+"""The pages people wait for, with their queries, over a loft of the usual size."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from itertools import cycle
+from typing import Any
+
+from django.contrib.auth.models import User
+from django.db import connection
+from django.http import HttpResponse
+from django.test import Client
+from django.test.utils import CaptureQueriesContext
+from django.urls import reverse
+
+from jobs.quotes.forms import ChoicesForm
+from jobs.quotes.frozen import optional_parts
+from jobs.quotes.models import Revision
+from tests.benchmarks.lofts import Made
+from tests.benchmarks.measuring import Table, in_own_process, ms, timed
+
+CHANGED_CHOICE_LIMIT_MS = 500
+"""How long the office waits for a changed choice, at most, on the machine of a small firm."""
+HTMX = {"HX-Request": "true"}
+
+Ask = Callable[[], HttpResponse]
+
+
+def pages(made: Made) -> Table:
+    """Measure every page, warm, as the person who opens it."""
+    return Table(("Page", "time", "limit", "queries", "size"), in_own_process(_rows, made))
+
+
+def _rows(made: Made) -> list[tuple[str, ...]]:
+    office, customer = (Client(headers={"host": "127.0.0.1"}) for _ in range(2))
+    office.force_login(User.objects.get(username="office"))
+    customer.get(reverse("customer_exchange", args=[made.customer_token]))
+
+    def page(name: str, *arguments: str) -> Ask:
+        return lambda: office.get(reverse(name, args=arguments))
+
+    return [
+        _row("Today", page("today")),
+        _row("Quotes, the list", page("quotes")),
+        _row("Quote, draft", page("quote", made.draft_number)),
+        _row("Quote, a changed choice", _changed_choice(office, made), CHANGED_CHOICE_LIMIT_MS),
+        _row("Quote, issued", page("quote", made.offered_number)),
+        _row("Survey, the sheet", page("survey", made.visit_number)),
+        _row("Survey, roof", page("survey_section", made.visit_number, "roof")),
+        _row("Survey, plan", page("survey_section", made.visit_number, "plan")),
+        _row("Job sheet on a screen", page("job_sheet", made.job_number)),
+        _row("Customer's page", lambda: customer.get(_customer_quote(made))),
+        _row("Customer's page, an option taken", _option_taken(customer, made)),
+    ]
+
+
+def _row(name: str, ask: Ask, limit_ms: int | None = None) -> tuple[str, ...]:
+    timing = timed(ask)
+    with CaptureQueriesContext(connection) as queries:
+        answer = ask()
+    if answer.status_code != 200:
+        raise RuntimeError(f"{name} answered {answer.status_code}: there is nothing to measure")
+    limit = ms(limit_ms) if limit_ms else ""
+    size = f"{len(answer.content) / 1024:.0f} KB"
+    return name, ms(timing.median_ms), limit, str(len(queries)), size
+
+
+def _changed_choice(office: Client, made: Made) -> Ask:
+    """Return a call that sends the draft's form as htmx does, each time with another U-value to reach."""
+    revision = Revision.objects.select_related("edition").get(quote__number=made.draft_number)
+    sent = _as_sent(ChoicesForm(revision=revision))
+    address = reverse("revision_choices", args=[made.draft_number, revision.letter])
+    targets = cycle(("0.14", "0.16"))
+    return lambda: office.post(address, sent | {"target_u_w_m2k": next(targets)}, headers=HTMX)
+
+
+def _as_sent(form: ChoicesForm) -> dict[str, Any]:
+    """Return what a browser sends of a form left as it is; a box without a tick is not sent."""
+    values = {field.html_name: field.value() for field in form}
+    return {name: value for name, value in values.items() if value is not None and value is not False}
+
+
+def _option_taken(customer: Client, made: Made) -> Ask:
+    taken = [part.value for part in optional_parts(Revision.objects.get(quote__number=made.offered_number))]
+    asked = {"priced": "1", "taken": taken}
+    return lambda: customer.get(_customer_quote(made), asked, headers=HTMX)
+
+
+def _customer_quote(made: Made) -> str:
+    return reverse("customer_quote", args=[made.offered_number])
