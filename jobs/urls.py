@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from importlib.util import find_spec
-
 from django.urls import include, path
 
 urlpatterns = [
     path("", include(f"jobs.{room}.urls"))
     for room in ("today", "customers", "surveys", "price_books", "quotes", "orders", "works", "firm")
-    if find_spec(f"jobs.{room}.urls")
 ]
