@@ -6,7 +6,7 @@ from any refusal raised here back to the section and the label under which it ca
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from contextlib import contextmanager
 from decimal import Decimal
 from typing import Any
@@ -24,7 +24,13 @@ from jobs.surveys.reading import FORMS, place_of, read_section, refusal_at
 from jobs.surveys.sections import SECTION_BY_KEY, SECTIONS
 from jobs.surveys.wishes import wishes_as_choices
 
-__all__ = ["missing_for_price", "requirement_in_words", "survey_as_measured", "wishes_as_choices"]
+__all__ = [
+    "missing_for_price",
+    "missing_in",
+    "requirement_in_words",
+    "survey_as_measured",
+    "wishes_as_choices",
+]
 
 LINING_DEPTH_MM = 150
 RAFTER_CENTRES_MM = 600
@@ -32,8 +38,11 @@ PLASTERBOARD_MM = Decimal("12.5")
 CONDUCTIVITY_W_MK = Decimal("0.044")
 
 
-def survey_as_measured(survey: Survey) -> measured.Survey:
-    """Return a survey as the core takes it; raises the core's Refusals, all that can be known at once."""
+def survey_as_measured(survey: Survey, findings: Iterable[Finding] | None = None) -> measured.Survey:
+    """Return a survey as the core takes it; raises the core's Refusals, all that can be known at once.
+
+    A page that has read the survey's findings, with their clearances, passes them on.
+    """
     needs = Requirements()
     forms = {section: read_section(survey, section) for section in FORMS}
     for section, form in forms.items():
@@ -45,6 +54,7 @@ def survey_as_measured(survey: Survey) -> measured.Survey:
     answers = {section: form.cleaned_data for section, form in forms.items()}
     parts = _parts(plan, answers, needs)
     needs.settle()
+    found = _findings(survey) if findings is None else findings
     return measured.Survey(
         reference=survey.number,
         visited_on=survey.visited_on,
@@ -55,19 +65,25 @@ def survey_as_measured(survey: Survey) -> measured.Survey:
         downlights=answers["services"]["downlights"],
         free_truss_bays=answers["roof"]["free_truss_bays"] or 0,
         north_degrees=int(answers["plan"]["north"] or 0),
-        findings=tuple(_finding(finding) for finding in _findings(survey) if finding.seen != Finding.Seen.NO),
+        findings=tuple(_finding(finding) for finding in found if finding.seen != Finding.Seen.NO),
         **parts,
     )
 
 
 def missing_for_price(survey: Survey) -> list[tuple[str, str]]:
     """Return (section, what is missing) for all that a price waits for, in the order of the visit."""
-    answered = {finding.hazard for finding in _findings(survey)}
-    missing = [("hazards", hazard.title) for hazard in HAZARDS if hazard.key not in answered]
     try:
         survey_as_measured(survey)
     except Refusal as refused:
-        missing += [_told(each) for each in refused.each]
+        return missing_in(_findings(survey), refused)
+    return missing_in(_findings(survey))
+
+
+def missing_in(findings: Iterable[Finding], refused: Refusal | None = None) -> list[tuple[str, str]]:
+    """Return what a price waits for, of a survey that was read already and perhaps refused."""
+    answered = {finding.hazard for finding in findings}
+    missing = [("hazards", hazard.title) for hazard in HAZARDS if hazard.key not in answered]
+    missing += [_told(each) for each in refused.each] if refused else []
     order = [section.key for section in SECTIONS]
     return sorted(missing, key=lambda told: order.index(told[0]))
 

@@ -17,7 +17,7 @@ from estimating.survey import Severity
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import NoEdition, current_edition
 from jobs.surveys.as_measured import (
-    missing_for_price,
+    missing_in,
     requirement_in_words,
     survey_as_measured,
     wishes_as_choices,
@@ -102,15 +102,24 @@ class SurveyFigures:
 def figures_of(survey: Survey) -> SurveyFigures:
     """Work a survey out as far as it goes, at the current edition of the price book."""
     findings = list(survey.findings.select_related("clearance"))
-    missing = missing_for_price(survey)
     try:
-        measured, edition = survey_as_measured(survey), current_edition()
+        measured = survey_as_measured(survey, findings)
+    except Refusal as refused:
+        return _refused(refused, missing_in(findings, refused), findings)
+    missing = missing_in(findings)
+    try:
+        edition = current_edition()
         choices = wishes_as_choices(survey, tax_point=timezone.localdate())
         worked = estimate(measured, as_price_book(edition), choices)
     except NoEdition as none:
         return SurveyFigures(missing=missing, findings=findings, refusals=[str(none)])
     except Refusal as refused:
-        only_gaps = any(section != "hazards" for section, _ in missing)
-        words = [] if only_gaps else [requirement_in_words(each) for each in refused.each]
-        return SurveyFigures(missing=missing, findings=findings, refusals=words)
+        return _refused(refused, missing, findings)
     return SurveyFigures(missing=missing, findings=findings, estimate=worked)
+
+
+def _refused(refused: Refusal, missing: list[tuple[str, str]], findings: list[Finding]) -> SurveyFigures:
+    """Say what was refused, unless the list of what is missing says it already."""
+    only_gaps = any(section != "hazards" for section, _ in missing)
+    words = [] if only_gaps else [requirement_in_words(each) for each in refused.each]
+    return SurveyFigures(missing=missing, findings=findings, refusals=words)
