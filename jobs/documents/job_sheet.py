@@ -36,6 +36,7 @@ def job_sheet_context(
 ) -> dict[str, Any]:
     """Return what a job sheet says; the screen asks for drawings without paper's colours."""
     worked = accepted_estimate(job)
+    materials = packs_to_buy(worked)
     place = job.revision.quote.property
     return {
         "firm": Firm.ours(),
@@ -51,8 +52,8 @@ def job_sheet_context(
         "protection": PERSONAL_PROTECTION,
         "zones": [_zone(worked, zone, wide) for zone in worked.design.zones],
         "section": section(worked.survey, worked.design, worked.checks, drawn_for=narrow),
-        "materials": packs_to_buy(worked),
-        "weight_kg": sum(each.weight_kg for each in packs_to_buy(worked)),
+        "materials": materials,
+        "weight_kg": sum(each.weight_kg for each in materials),
         "parts": [part.value for part in worked.choices.counted_parts],
         "insulation": _insulation(worked),
         "deck": worked.design,

@@ -238,7 +238,7 @@ def revision_paper(request: HttpRequest, number: str, letter: str) -> HttpRespon
 def _revision(number: str, letter: str | None) -> Revision:
     """Return the revision asked for, or the latest."""
     revisions = Revision.objects.select_related(
-        "quote__property__customer", "quote__survey", "edition"
+        "quote__property__customer", "quote__survey__property", "edition"
     ).filter(quote__number=number)
     if letter:
         return get_object_or_404(revisions, letter=letter)
