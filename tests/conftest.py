@@ -64,12 +64,7 @@ def browser() -> Iterator[Browser]:
     with sync_playwright() as playwright:
         chromium = playwright.chromium.launch(
             executable_path=shutil.which("chromium"),
-            args=[
-                "--disable-background-networking",
-                "--disable-component-update",
-                "--disable-sync",
-                "--no-first-run",
-            ],
+            args=QUIET,
         )
         yield chromium
         chromium.close()
@@ -77,9 +72,11 @@ def browser() -> Iterator[Browser]:
 
 @contextmanager
 def open_pages(browser: Browser, base_url: str) -> Iterator[Callable[..., Page]]:
-    """Give a maker of pages, and fail at the end if the console of any of them complained."""
+    """Give a maker of pages; fail at the end if a console complained or anything was fetched from outside."""
     contexts: list[BrowserContext] = []
     complaints: list[str] = []
+    outside: set[str] = set()
+    ours = (base_url, "data:", "blob:", "about:")
 
     def make(*, width: int = 1440, height: int = 900, touch: bool = False, **options: Any) -> Page:
         size = {"width": width, "height": height}
@@ -87,6 +84,7 @@ def open_pages(browser: Browser, base_url: str) -> Iterator[Callable[..., Page]]
         contexts.append(context)
         context.set_default_timeout(10_000)
         context.on("console", lambda message: message.type == "error" and complaints.append(message.text))
+        context.on("request", lambda asked: asked.url.startswith(ours) or outside.add(asked.url))
         context.on("weberror", lambda failure: complaints.append(str(failure.error)))
         return context.new_page()
 
@@ -97,6 +95,7 @@ def open_pages(browser: Browser, base_url: str) -> Iterator[Callable[..., Page]]
             context.close()
     unexpected = [complaint for complaint in complaints if not REFUSED_ON_PURPOSE.match(complaint)]
     assert not unexpected, f"the browser's console complained: {unexpected}"
+    assert not outside, f"the pages asked for what is not ours: {sorted(outside)}"
 
 
 @pytest.fixture

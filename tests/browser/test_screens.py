@@ -1,0 +1,106 @@
+"""Every main screen of the demo firm: whole at every width, clean to axe in both sheets, and all our own."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+from typing import Any
+
+import pytest
+from axe_playwright_python.sync_playwright import Axe
+from django.contrib.auth.models import User
+from django.utils import timezone
+from playwright.sync_api import Page
+
+from jobs.customers.models import Enquiry
+from jobs.demo import DemoSummary, build_demo
+from jobs.quotes.services import draft_quote
+from jobs.surveys.models import Survey
+from jobs.surveys.sections import SECTIONS
+from jobs.surveys.services import copy_survey
+from tests.browser.walking import log_in
+
+pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+
+WCAG = {
+    "runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]}
+}
+SHEETS = {"light": 390, "dark": 1440}
+"""The two sheets, each with the width at which axe reads it; every width is looked at in both."""
+WIDTHS = (390, 820, 1440)
+
+OFFICE = (
+    "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/S-2026-0001/", "/quotes/",
+    "/quotes/Q-2026-0001/", "/quotes/Q-2026-0003/", "/quotes/Q-2026-0004/", "/orders/",
+    "/orders/M-2026-0001/",
+    "/jobs/", "/jobs/J-2026-0001/", "/price-books/", "/search/?q=larkfield",
+)  # fmt: skip
+
+
+@pytest.fixture
+def demo(tmp_path: Path, live_server: Any, settings: Any) -> DemoSummary:
+    """The demo firm, with an open survey and a draft besides."""
+    settings.PAPERS_DIR, settings.BASE_URL = tmp_path / "papers", live_server.url
+    summary = build_demo(tmp_path / "demo-papers", live_server.url)
+    office, surveyor = (User.objects.get(username=name) for name in ("office", "surveyor"))
+    survey = Survey.objects.get(number="S-2026-0002")
+    copy_survey(survey, by=surveyor, visited_on=timezone.localdate())
+    draft_quote(survey, by=office)
+    return summary
+
+
+def test_every_screen_is_whole_and_can_be_read_by_everyone(
+    new_page: Callable[..., Page], demo: DemoSummary, subtests: pytest.Subtests
+) -> None:
+    for sheet, axe_width in SHEETS.items():
+        for person, addresses in _rounds(demo):
+            page = new_page(color_scheme=sheet)
+            if person in _passwords(demo):
+                log_in(page, person, _passwords(demo)[person])
+            for address in addresses:
+                page.goto(address)
+                with subtests.test(person=person, address=page.url, sheet=sheet):
+                    assert list(_too_wide(page)) == []
+                    _show_whole(page, axe_width)
+                    assert _violations(page) == []
+
+
+def _rounds(demo: DemoSummary) -> Iterator[tuple[str, list[str]]]:
+    """Yield each person with the screens they use, in the order they are looked at."""
+    enquiry = Enquiry.objects.latest("pk")
+    visit = Survey.objects.latest("pk").number
+    owner = User.objects.get(username="owner")
+    yield "nobody", ["/log-in/"]
+    yield "office", [*OFFICE, f"/enquiries/{enquiry.pk}/", f"/customers/{enquiry.property.customer_id}/"]
+    yield "owner", ["/people/", f"/people/{owner.pk}/", "/firm/", "/price-books/1/"]
+    yield "surveyor", [f"/surveys/{visit}/{section.key}/" for section in SECTIONS]
+    yield "crew", ["/", "/jobs/", "/jobs/J-2026-0001/", "/jobs/J-2026-0001/sheet/"]
+    offer = "/your-quote/Q-2026-0003/"
+    yield "customer", [demo.customer_link, offer, f"{offer}accept/", f"{offer}decline/"]
+
+
+def _passwords(demo: DemoSummary) -> dict[str, str]:
+    return {username: password for _, username, password in demo.log_ins}
+
+
+def _too_wide(page: Page) -> Iterator[str]:
+    """Yield the widths at which the page can be pushed sideways."""
+    for width in WIDTHS:
+        page.set_viewport_size({"width": width, "height": 900})
+        shown, needed = page.evaluate(
+            "[document.documentElement.clientWidth, document.documentElement.scrollWidth]"
+        )
+        if needed > shown:
+            yield f"{width} px: {needed} px are needed"
+
+
+def _show_whole(page: Page, width: int) -> None:
+    """Make the window as tall as the page: what a bar at its foot covers can be scrolled clear of it."""
+    page.set_viewport_size({"width": width, "height": 900})
+    tall = page.evaluate("document.documentElement.scrollHeight")
+    page.set_viewport_size({"width": width, "height": tall})
+
+
+def _violations(page: Page) -> list[str]:
+    found = Axe().run(page, options=WCAG).response["violations"]
+    return [f"{each['id']}: {node['html'][:160]}" for each in found for node in each["nodes"]]
