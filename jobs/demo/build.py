@@ -140,14 +140,7 @@ def survey_loft(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) 
         save_section(survey, section=section, typed=typed)
     answer_hazards(
         survey,
-        answers=[
-            (
-                hazard.key,
-                Finding.Seen.YES if hazard.key in loft.seen else Finding.Seen.NO,
-                loft.seen.get(hazard.key, ""),
-            )
-            for hazard in HAZARDS
-        ],
+        answers=[(hazard.key, *_answer(loft, hazard.key)) for hazard in HAZARDS],
     )
     complete_survey(survey)
     survey.refresh_from_db()
