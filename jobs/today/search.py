@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from jobs.customers.models import Customer, Property
 from jobs.orders.models import MaterialsOrder
-from jobs.quotes.models import Quote
+from jobs.quotes.models import Revision
 from jobs.surveys.models import Survey
 from jobs.works.models import Job
 from jobs.works.views import CREW_SEES
@@ -23,11 +23,12 @@ SHOWN = 8
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """One thing found, and where it is."""
+    """One thing found, and where it is; a quote also tells its price, to answer a caller at once."""
 
     what: str
     where: str
     address: str
+    revision: Revision | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,12 +112,19 @@ def _surveys(words: str, person: User) -> Iterable[Found]:
 
 
 def _quotes(words: str, person: User) -> Iterable[Found]:
-    place = "property__"
-    found = Quote.objects.annotate(packed=_packed(place)).filter(
-        _place(words, place) | Q(number__icontains=words)
+    place = "quote__property__"
+    found = Revision.objects.exclude(state=Revision.State.SUPERSEDED).annotate(packed=_packed(place))
+    found = found.filter(_place(words, place) | Q(quote__number__icontains=words)).order_by("-changed_at")
+    rows = found.defer("issued", "choices").select_related("quote__property")[: SHOWN + 1]
+    return (
+        Found(
+            f"{row.quote.number}, revision {row.letter}",
+            str(row.quote.property),
+            reverse("revision", args=[row.quote.number, row.letter]),
+            row,
+        )
+        for row in rows
     )
-    rows = found.select_related("property")[: SHOWN + 1]
-    return (Found(row.number, str(row.property), reverse("quote", args=[row.number])) for row in rows)
 
 
 def _orders(words: str, person: User) -> Iterable[Found]:

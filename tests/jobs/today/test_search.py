@@ -88,3 +88,9 @@ def test_what_was_typed_is_shown_as_text(office, logged_in):
 
 def test_search_asks_for_a_log_in(client):
     assert client.get(reverse("search")).url.startswith("/log-in/")
+
+
+def test_a_caller_is_told_from_the_results_what_it_costs_and_until_when(offer, office, logged_in):
+    page = logged_in(office).get(reverse("search"), {"q": offer.quote.number}).content.decode()
+    assert f"£{offer.total:,.2f}" in page
+    assert f"holds until {offer.valid_until:%-d %b %Y}" in page
