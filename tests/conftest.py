@@ -51,16 +51,20 @@ def pytest_runtest_setup(item: pytest.Item) -> None:
             pytest.skip(missing)
 
 
+PATIENCE_MS = 40_000
+"""A paper on a busy machine takes its time; what never comes fails late rather than by chance."""
+
 QUIET = ["--disable-background-networking", "--disable-component-update", "--disable-sync", "--no-first-run"]
 
 
 @pytest.fixture(scope="session")
 def browser() -> Iterator[Browser]:
     """One Chromium for the whole session; tests that use it carry the marker requires_chromium."""
-    from playwright.sync_api import sync_playwright  # noqa: PLC0415 - a second, for browser tests only
+    from playwright.sync_api import expect, sync_playwright  # noqa: PLC0415 - a second, for these tests only
 
     # Playwright keeps an event loop in this thread from now on; Django would refuse every query under it.
     os.environ["DJANGO_ALLOW_ASYNC_UNSAFE"] = "true"
+    expect.set_options(timeout=PATIENCE_MS)
     with sync_playwright() as playwright:
         chromium = playwright.chromium.launch(
             executable_path=shutil.which("chromium"),
@@ -82,7 +86,7 @@ def open_pages(browser: Browser, base_url: str) -> Iterator[Callable[..., Page]]
         size = {"width": width, "height": height}
         context = browser.new_context(base_url=base_url, viewport=size, has_touch=touch, **options)
         contexts.append(context)
-        context.set_default_timeout(10_000)
+        context.set_default_timeout(PATIENCE_MS)
         context.on("console", lambda message: message.type == "error" and complaints.append(message.text))
         context.on("request", lambda asked: asked.url.startswith(ours) or outside.add(asked.url))
         context.on("weberror", lambda failure: complaints.append(str(failure.error)))

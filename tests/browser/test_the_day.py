@@ -130,7 +130,12 @@ def packs_on(desk: Page) -> dict[str, int]:
     """Read from the sheet how many packs the boards, pedestals, screws and rolls come to."""
     names = desk.locator("#figures .figures").first.locator(".figures__name").all_inner_texts()
     counted = [name for name in names if name not in ("Deck laid", "Person-hours", "Delivered weight")]
-    return {name: int(figure(desk, name).split()[0]) for name in counted}
+    return {name: _packs(figure(desk, name)) for name in counted}
+
+
+def _packs(shown: str) -> int:
+    """Read the packs of "163 · 14 boxes", or of the bare number that things bought singly have."""
+    return int(shown.rpartition("·")[2].split()[0])
 
 
 def boards_on_plan(desk: Page) -> set[str]:
