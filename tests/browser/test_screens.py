@@ -59,7 +59,8 @@ def test_every_screen_is_whole_and_can_be_read_by_everyone(
         for address in addresses:
             answer = page.goto(address)
             with subtests.test(person=person, address=page.url):
-                assert answer and answer.status == 200
+                assert answer
+                assert answer.status == 200
                 assert list(_too_wide(page)) == []
                 _show_whole(page, width=390)
                 assert _violations(page, WCAG) == []
