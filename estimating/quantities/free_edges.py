@@ -4,15 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
+from fractions import Fraction
+from itertools import pairwise
 from math import hypot
 
 from estimating.amounts import PENNY
-from estimating.plane import Point, Polygon, contains
+from estimating.plane import Exact, Point, Polygon, contains
 from estimating.survey import Survey
 from estimating.working import Figure, Working, measured
 
 _AT_A_WALL_MM = 25
-Side = tuple[Point, Point]
+Spot = tuple[Exact, Exact]
+Side = tuple[Spot, Spot]
 
 
 def free_edge_m(survey: Survey) -> Figure[Decimal]:
@@ -28,12 +31,19 @@ def free_edge_m(survey: Survey) -> Figure[Decimal]:
         Geometry.
     """
     walls = list(_sides(survey.outline))
-    free = 0.0
+    hatch_sides = list(_sides(survey.hatch.outline))
+    free = opened = 0.0
     for zone in survey.zones:
+        zone_sides = list(_sides(zone.outline))
         others = [side for other in survey.zones if other is not zone for side in _sides(other.outline)]
-        free += sum(_uncovered_mm(side, [*walls, *others]) for side in _sides(zone.outline))
-    hatch = sum(_length(side) for side in _sides(survey.hatch.outline) if _under_deck(side, survey))
-    edges, opening = (_metres(length) for length in (free, hatch))
+        for part in _cut_where_crossed(zone_sides, hatch_sides):
+            if not _along_inside(part, zone.outline, survey.hatch.outline):
+                free += _uncovered_mm(part, [*walls, *others])
+    zones_sides = [side for zone in survey.zones for side in _sides(zone.outline)]
+    for part in _cut_where_crossed(hatch_sides, zones_sides):
+        if all(_in_a_zone(point, survey) for point in _either_side(part)):
+            opened += _length(part)
+    edges, opening = (_metres(length) for length in (free, opened))
     inputs = (
         measured("edges at neither wall nor zone", edges, "m"),
         measured("hatch edges in the deck", opening, "m"),
@@ -74,15 +84,31 @@ def _uncovered_mm(side: Side, others: Iterable[Side]) -> float:
     return bare + max(0.0, length - reached)
 
 
-def _under_deck(side: Side, survey: Survey) -> bool:
-    middle = ((side[0][0] + side[1][0]) // 2, (side[0][1] + side[1][1]) // 2)
-    return any(_strictly_inside(zone.outline, middle) for zone in survey.zones)
+def _cut_where_crossed(sides: Iterable[Side], others: Sequence[Side]) -> Iterator[Side]:
+    """The sides in parts, so that each part lies wholly within or without what the others enclose."""
+    for (ax, ay), (bx, by) in sides:
+        ux, uy = bx - ax, by - ay
+        cuts = {Fraction(0), Fraction(1)}
+        for (cx, cy), (dx, dy) in others:
+            across = ux * (dy - cy) - uy * (dx - cx)
+            if across:
+                cuts.add(Fraction((cx - ax) * (dy - cy) - (cy - ay) * (dx - cx)) / across)
+        for low, high in pairwise(sorted(cut for cut in cuts if 0 <= cut <= 1)):
+            yield (ax + ux * low, ay + uy * low), (ax + ux * high, ay + uy * high)
 
 
-def _strictly_inside(polygon: Polygon, point: Point) -> bool:
-    return contains(polygon, point) and not any(_on(side, point) for side in _sides(polygon))
+def _along_inside(part: Side, zone: Polygon, hatch: Polygon) -> bool:
+    """Whether the hatch lies just inside a part of a zone's side: there is no deck there to trim."""
+    return any(contains(zone, point) and contains(hatch, point) for point in _either_side(part))
 
 
-def _on(side: Sequence[Point], point: Point) -> bool:
-    (ax, ay), (bx, by) = side
-    return (bx - ax) * (point[1] - ay) == (by - ay) * (point[0] - ax)
+def _either_side(part: Side) -> Iterator[Point]:
+    """A point 2 mm to the left and one 2 mm to the right of a part's middle, in whole millimetres."""
+    (ax, ay), (bx, by) = part
+    nx, ny = (ay - by) / _length(part), (bx - ax) / _length(part)
+    for away_mm in (2, -2):
+        yield round((ax + bx) / 2 + away_mm * nx), round((ay + by) / 2 + away_mm * ny)
+
+
+def _in_a_zone(point: Point, survey: Survey) -> bool:
+    return any(contains(zone.outline, point) for zone in survey.zones)

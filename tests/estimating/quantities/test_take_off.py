@@ -127,6 +127,27 @@ def test_free_edges_are_those_at_neither_wall_nor_zone_and_the_hatch_within() ->
     assert length((3000, 3000, 4200, 4200)) == Decimal("4.80") + Decimal("2.46")  # hatch 0.53 × 0.70 inside
 
 
+@pytest.mark.parametrize(
+    ("zones", "metres"),
+    [
+        # The hatch is 0.53 m by 0.70 m, from 3.2 m to 3.9 m; the first deck is 5.4 m by 2.4 m.
+        ([(1500, 3550, 6900, 5950)], "16.30"),  # 15.60 around, and 0.35 in at either side
+        ([(1500, 3200, 6900, 5600)], "17.00"),  # 15.60 around, and 0.70 in at either side
+        ([(1500, 3900, 6900, 6300)], "15.60"),  # the hatch lies beside it
+        ([(1500, 2200, 6900, 3550), (1500, 3550, 6900, 5080)], "19.02"),  # the hatch lies in two zones
+        ([(1500, 2200, 6900, 3900), (1500, 3900, 6900, 5080)], "19.02"),  # the zones meet at its edge
+    ],
+)
+def test_a_hatch_at_the_edge_of_a_zone_is_a_notch_to_trim(
+    zones: list[tuple[int, int, int, int]], metres: str
+) -> None:
+    made = tuple(
+        DeckZone(name=str(number), outline=rectangle(*zone), joist_field="main")
+        for number, zone in enumerate(zones)
+    )
+    assert free_edge_m(trussed_loft(zones=made)).value == Decimal(metres)
+
+
 def test_a_hatch_new_or_old_is_stripped_all_round() -> None:
     parts = frozenset({Part.DRAUGHT_STRIP})
     assert needed(estimate(trussed_loft(), price_book(), choices(parts=parts)), "D1") == Decimal("2.46")
