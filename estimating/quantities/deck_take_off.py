@@ -14,7 +14,7 @@ from estimating.quantities.labour import Work
 from estimating.quantities.pack_mix import cheapest_mix
 from estimating.quantities.purchases import least_cost
 from estimating.quantities.quantities import TakeOffLine
-from estimating.quantities.screws import board_screws, support_screws
+from estimating.quantities.screws import board_screws, edge_bearer_screws, support_screws
 from estimating.refusals import Refusal
 from estimating.working import (
     ARITHMETIC,
@@ -52,7 +52,7 @@ def deck_take_off(
     lines = [_line(Role.BOARD, board, boards)]
     lines += _battens(zones, price_book) if on_battens else _pedestals(zones, price_book)
     lines += _edge_bearers(zones, price_book)
-    screws = _sum("board screws", [board_screws(zone) for zone in zones])
+    screws = _screws_through_boards(zones)
     lines += _mixed(Role.SCREW, _board_screws(price_book, board, screws.value), screws)
     holding = _sum("support screws", [support_screws(zone, crossings(zone)) for zone in zones])
     fixes = "batten" if on_battens else "pedestal"
@@ -157,6 +157,16 @@ def _bearer_lengths(zones: Iterable[ZoneDesign]) -> list[int]:
         for zone in zones
         for start, end in zone.edge_bearers
     ]
+
+
+def _screws_through_boards(zones: Sequence[ZoneDesign]) -> Figure[int]:
+    boards = _sum("board screws", [board_screws(zone) for zone in zones])
+    bearers = _sum("edge bearer screws", [edge_bearer_screws(zone) for zone in zones])
+    if not bearers.value:
+        return boards
+    inputs = (worked_out(boards), worked_out(bearers))
+    working = Working("board screws + edge bearer screws", inputs, ARITHMETIC)
+    return Figure("screws through boards", boards.value + bearers.value, "", working)
 
 
 def _board_screws(price_book: PriceBook, board: Board, needed: int) -> list[Screw]:

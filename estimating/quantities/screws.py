@@ -1,7 +1,8 @@
 """How many screws a deck takes, by rule.
 
 A board on pedestals can be screwed only where a pedestal stands, so each piece takes one screw at each
-pedestal it rests on. A board on battens has wood under its whole width and is screwed as a floor is.
+pedestal it rests on. A board on battens has wood under its whole width and is screwed as a floor is. An edge
+bearer is held by the boards it stiffens, so its screws go through them and must be as long as theirs.
 """
 
 from __future__ import annotations
@@ -64,8 +65,29 @@ def board_screws(zone: ZoneDesign) -> Figure[int]:
     return Figure(name, _on_pedestals(zone), "", Working(formula, inputs, COMMON_PRACTICE))
 
 
+def edge_bearer_screws(zone: ZoneDesign) -> Figure[int]:
+    """Count the screws that hold a zone's edge bearers: board screws, for they go through the board.
+
+    Args:
+        zone: The zone designed. Record. [mm]
+
+    Returns:
+        The screws. Scalar. [count]
+
+    Source:
+        Common practice, no source: four for each edge bearer.
+    """
+    inputs = (
+        Given("edge bearers", len(zone.edge_bearers), "", Origin.WORKED_OUT),
+        default("screws for one edge bearer", EDGE_BEARER_SCREWS),
+    )
+    working = Working("edge bearers × screws for one", inputs, COMMON_PRACTICE)
+    count = len(zone.edge_bearers) * EDGE_BEARER_SCREWS
+    return Figure(f"edge bearer screws of zone {zone.zone}", count, "", working)
+
+
 def support_screws(zone: ZoneDesign, crossings: int) -> Figure[int]:
-    """Count the screws that hold a zone's pedestals or battens, and its edge bearers, to what is below.
+    """Count the screws that hold a zone's pedestals or battens to the joists.
 
     Args:
         zone: The zone designed. Record. [mm]
@@ -75,33 +97,24 @@ def support_screws(zone: ZoneDesign, crossings: int) -> Figure[int]:
         The screws. Scalar. [count]
 
     Source:
-        Common practice, no source: four for each pedestal and edge bearer, two at each crossing.
+        Common practice, no source: four for each pedestal, two at each crossing.
     """
     inputs: tuple[Given, ...]
-    bearers = Given("edge bearers", len(zone.edge_bearers), "", Origin.WORKED_OUT)
-    for_bearers = default("screws for one edge bearer", EDGE_BEARER_SCREWS)
     if zone.battens:
         count = crossings * zone.stacked * BATTEN_SCREWS_AT_A_JOIST
         inputs = (
             Given("joists crossed", crossings, "", Origin.WORKED_OUT),
             Given("battens on top of each other", zone.stacked, "", Origin.WORKED_OUT),
             default("screws at a crossing", BATTEN_SCREWS_AT_A_JOIST),
-            bearers,
-            for_bearers,
         )
-        formula = (
-            "joists crossed × battens on top of each other × screws at a crossing + edge bearers × screws"
-        )
+        formula = "joists crossed × battens on top of each other × screws at a crossing"
     else:
         count = len(zone.pedestals) * PEDESTAL_SCREWS
         inputs = (
             Given("pedestals", len(zone.pedestals), "", Origin.WORKED_OUT),
             default("screws for one pedestal", PEDESTAL_SCREWS),
-            bearers,
-            for_bearers,
         )
-        formula = "pedestals × screws for one + edge bearers × screws for one"
-    count += len(zone.edge_bearers) * EDGE_BEARER_SCREWS
+        formula = "pedestals × screws for one"
     return Figure(f"support screws of zone {zone.zone}", count, "", Working(formula, inputs, COMMON_PRACTICE))
 
 

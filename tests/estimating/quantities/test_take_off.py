@@ -13,6 +13,7 @@ from estimating.price_book import Batten, PriceBook, Role, Screw
 from estimating.quantities.deck_take_off import crossings
 from estimating.quantities.free_edges import free_edge_m
 from estimating.quantities.openings import choose_opening
+from estimating.quantities.screws import board_screws
 from estimating.refusals import Refusal
 from estimating.survey import DeckZone, Hatch, Survey
 from tests.estimating.lofts import (
@@ -81,6 +82,16 @@ def test_edge_bearers_are_counted_priced_and_fitted() -> None:
     assert bearers
     assert needed(result, "T75")
     assert next(line for line in result.quantities.labour if "bearers" in line.task).amount.value == bearers
+
+
+def test_edge_bearers_are_held_by_screws_long_enough_to_go_through_the_board() -> None:
+    """Common practice, no source: four board screws each; a 30 mm pedestal screw bites 8 mm through 22."""
+    result = estimate(cut_roof_loft(), price_book(), choices(board_code="B22"))
+    (zone,) = result.design.zones
+    assert zone.edge_bearers
+    assert needed(result, "S50") == board_screws(zone).value + 4 * len(zone.edge_bearers)
+    pedestal_screws = [line for line in result.quantities.take_off if line.product_code == "S30"]
+    assert sum(line.needed.value for line in pedestal_screws) == 4 * len(zone.pedestals)
 
 
 def without(*codes: str) -> PriceBook:
