@@ -90,14 +90,14 @@ def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Ver
             words += " No insulation is offered."
     source = heat.as_proposed.working.source
     yield Verdict(subject="heat", severity=severity, words=words, source=source, figure=heat.as_proposed)
-    times = heat.squashed.value / heat.as_proposed.value
+    times = (heat.squashed.value / heat.as_proposed.value).quantize(Decimal("0.1"))
     squashed = to_two_figures(heat.squashed.value)
     if times > 1:
         yield Verdict(
             subject="heat",
             severity=Severity.NOTE,
             words=(
-                f"Boards laid on the joists would squash the insulation: about {times:.1f} times the heat "
+                f"Boards laid on the joists would squash the insulation: about {times} times the heat "
                 f"lost through the ceiling under the deck ({squashed} W/m²K, an estimate)."
             ),
             source=heat.squashed.working.source,

@@ -12,6 +12,8 @@ from estimating.published.panel_centres import SOURCE, greatest_centres_mm
 from estimating.survey import Severity
 from estimating.working import Figure, Working, measured
 
+LEAST_LINES = 2
+
 
 def widest_bay_mm(zone: ZoneDesign) -> Figure[int]:
     """Give the greatest distance between neighbouring supports of the boards in a zone.
@@ -37,7 +39,8 @@ def board_verdicts(zones: Iterable[ZoneDesign], board: Board) -> Iterator[Verdic
     """Compare the widest bay of every zone with what the board allows.
 
     The price book's limit is the maker's and stops the job; the published table is for floors of full
-    domestic load, so that being outside it is a caution.
+    domestic load, so that being outside it is a caution. On one line of supports there is no bay to compare
+    and the deck would tip, which stops the job.
 
     Args:
         zones: The zones designed. Sequence. [mm]
@@ -47,13 +50,18 @@ def board_verdicts(zones: Iterable[ZoneDesign], board: Board) -> Iterator[Verdic
         One verdict for each zone. Iterator. [-]
 
     Source:
-        NHBC Standards 6.4.19 Table 7; LABC Warranty, floor decks.
+        NHBC Standards 6.4.19 Table 7; LABC Warranty, floor decks; two lines at least: common practice, no
+        source.
     """
     published = greatest_centres_mm(board.thickness_mm)
     for zone in zones:
         bay = widest_bay_mm(zone)
         spans = f"Zone {zone.zone}: {board.description} spans {bay.value} mm"
-        if bay.value > board.max_joist_centres_mm:
+        if len(zone.problem.joist_lines) < LEAST_LINES:
+            severity = Severity.STOP
+            carried_by = "batten" if zone.battens else "joist"
+            words = f"Zone {zone.zone} stands on one {carried_by} only and would tip: widen or move the zone."
+        elif bay.value > board.max_joist_centres_mm:
             severity = Severity.STOP
             words = (
                 f"{spans}, outside the {board.max_joist_centres_mm} mm its data allow: choose another board"

@@ -66,6 +66,23 @@ def test_a_board_outside_the_table_but_within_its_own_data_is_a_caution() -> Non
     assert "outside the table" in board.words
 
 
+def test_a_deck_on_one_joist_would_tip_and_is_a_stop() -> None:
+    """Common practice, no source: 1 m of deck between joists at 600, with one of them under it."""
+    survey = trussed_loft(
+        zones=(DeckZone(name="A", outline=rectangle(4000, 4200, 5000, 5200), joist_field="main"),)
+    )
+    boards = said(verdicts(survey), "boards")
+    assert boards.severity is Severity.STOP
+    assert "stands on one joist only" in boards.words
+
+
+def test_squashing_that_costs_no_more_heat_than_is_lost_now_is_not_told() -> None:
+    """100 mm of old wool between 97 mm joists: pressed by 3 mm it loses 1.02 times the heat."""
+    found = verdicts(trussed_loft(), parts=frozenset())
+    assert not [verdict for verdict in found if "squash" in verdict.words]
+    assert [verdict for verdict in verdicts(trussed_loft()) if "squash" in verdict.words]
+
+
 def test_a_deck_that_cannot_be_laid_is_a_stop_that_says_why() -> None:
     found = estimate(trussed_loft(), price_book(), choices(board_code="B22N"))
     assert found.design.zones[0].layout is None
