@@ -93,6 +93,7 @@ def ceiling_u_value(
     inputs = (
         published("inside surface", INSIDE_SURFACE_UPWARD, "m²K/W"),
         measured("plasterboard", survey.plasterboard_mm, "mm"),
+        published("plasterboard conductivity", PLASTERBOARD.conductivity_w_mk, "W/mK"),
         *(_given(each) for each in insulation),
         measured("joist depth", joist_field.depth_mm, "mm"),
         measured("joist width", joist_field.width_mm, "mm"),

@@ -96,3 +96,13 @@ def test_u_values_are_reported_to_two_figures(u_value: str, reported: str) -> No
     assert to_two_figures(Decimal(u_value)) == Decimal(reported)
     assert meets(Decimal("0.1649"), Decimal("0.16"))
     assert not meets(Decimal("0.1650"), Decimal("0.16"))
+
+
+def test_the_inputs_of_a_u_value_are_enough_to_work_it_out_again() -> None:
+    inputs = {
+        each.name: each.value for each in ceiling_u_value(trussed_loft(), joists(35, 600), ()).working.inputs
+    }
+    surfaces = sum(float(inputs[name]) for name in ("inside surface", "roof space", "outside surface"))
+    board = float(inputs["plasterboard"]) / 1000 / float(inputs["plasterboard conductivity"])
+    bare = trussed_loft()
+    assert ceiling_u_value(bare, joists(35, 600), ()).value == round(Decimal(1 / (surfaces + board)), 4)
