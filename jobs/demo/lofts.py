@@ -58,7 +58,7 @@ TRUSSED = DemoLoft(
         },
         "plan": {
             "outline_kind": "rectangle", "outline_length": "8.4 m", "outline_depth": "6.2 m", "north": "45",
-            "hatch_left": "3635", "hatch_front": "3.2 m", "hatch_runs": "y",
+            "hatch_left": "3318", "hatch_front": "3.2 m", "hatch_runs": "y",
             **_rows("joists", {"name": "Bottom ties", "runs_along": "y", "first": "300", "centres": "600",
                                "count": "14"}),
             **_rows("keep_outs", {"kind": "tank", "name": "Header tank", "left": "6500", "front": "2350",

@@ -14,6 +14,7 @@ from estimating.estimate import estimate
 from estimating.survey import (
     DeckZone,
     Finding,
+    Hatch,
     JoistField,
     Severity,
     Survey,
@@ -111,6 +112,14 @@ def test_trussed_rafters_are_never_cut_and_their_designer_is_asked() -> None:
     assert "Ask the truss designer" in words
     assert "Never cut" in words
     assert not [v for v in verdicts(cut_roof_loft()) if v.subject == "trussed rafters"]
+
+
+def test_a_hatch_across_a_tie_is_to_be_measured_again() -> None:
+    """A hatch in a trussed roof lies between two ties, or one was cut; C. Mindham: never cut a truss."""
+    across = "lies across the tie at 3900 mm"
+    moved = Hatch(outline=rectangle(3635, 3200, 4200, 3930))
+    assert any(across in verdict.words for verdict in verdicts(trussed_loft(hatch=moved)))
+    assert not any("lies across the tie" in verdict.words for verdict in verdicts(trussed_loft()))
 
 
 def test_a_chimney_asks_for_boards_kept_clear() -> None:
