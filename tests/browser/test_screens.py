@@ -30,10 +30,9 @@ CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
 WIDTHS = (390, 820, 1440)
 
 OFFICE = (
-    "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/S-2026-0001/", "/quotes/",
-    "/quotes/Q-2026-0001/", "/quotes/Q-2026-0003/", "/quotes/Q-2026-0004/", "/orders/",
-    "/orders/M-2026-0001/",
-    "/jobs/", "/jobs/J-2026-0001/", "/price-books/", "/search/?q=larkfield",
+    "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/{S1}/", "/quotes/", "/quotes/{Q1}/",
+    "/quotes/{Q3}/", "/quotes/{Q4}/", "/orders/", "/orders/{M1}/", "/jobs/", "/jobs/{J1}/",
+    "/price-books/", "/search/?q=larkfield",
 )  # fmt: skip
 
 
@@ -43,7 +42,7 @@ def demo(tmp_path: Path, live_server: Any, settings: Any) -> DemoSummary:
     settings.PAPERS_DIR, settings.BASE_URL = tmp_path / "papers", live_server.url
     summary = build_demo(tmp_path / "demo-papers", live_server.url)
     office, surveyor = (User.objects.get(username=name) for name in ("office", "surveyor"))
-    survey = Survey.objects.get(number="S-2026-0002")
+    survey = Survey.objects.get(number=_number("S2"))
     copy_survey(survey, by=surveyor, visited_on=timezone.localdate())
     draft_quote(survey, by=office)
     return summary
@@ -75,12 +74,19 @@ def _rounds(demo: DemoSummary) -> Iterator[tuple[str, list[str]]]:
     visit = Survey.objects.latest("pk").number
     owner, edition = User.objects.get(username="owner"), Edition.objects.latest("pk")
     yield "nobody", ["/log-in/"]
-    yield "office", [*OFFICE, f"/enquiries/{enquiry.pk}/", f"/customers/{enquiry.property.customer_id}/"]
+    numbers = {short: _number(short) for short in ("S1", "Q1", "Q3", "Q4", "M1", "J1")}
+    office = [address.format(**numbers) for address in OFFICE]
+    yield "office", [*office, f"/enquiries/{enquiry.pk}/", f"/customers/{enquiry.property.customer_id}/"]
     yield "owner", ["/people/", f"/people/{owner.pk}/", "/firm/", f"/price-books/{edition.pk}/"]
     yield "surveyor", [f"/surveys/{visit}/{section.key}/" for section in SECTIONS]
-    yield "crew", ["/", "/jobs/", "/jobs/J-2026-0001/", "/jobs/J-2026-0001/sheet/"]
-    offer = "/your-quote/Q-2026-0003/"
+    yield "crew", ["/", "/jobs/", f"/jobs/{numbers['J1']}/", f"/jobs/{numbers['J1']}/sheet/"]
+    offer = f"/your-quote/{numbers['Q3']}/"
     yield "customer", [demo.customer_link, offer, f"{offer}accept/", f"{offer}decline/"]
+
+
+def _number(short: str) -> str:
+    """Return the running number that this year's demo gave, such as Q-2026-0003 for Q3."""
+    return f"{short[0]}-{timezone.localdate().year}-{int(short[1:]):04d}"
 
 
 def _passwords(demo: DemoSummary) -> dict[str, str]:
