@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from estimating.choices import Part, RaiseWith
-from estimating.design.boards.checker import faults
+from estimating.design.boards.checking.checker import faults
 from estimating.estimate import Estimate, estimate
 from estimating.survey import DeckZone, Finding, Severity
 from estimating.working import Given

@@ -3,18 +3,44 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from enum import Enum
 
-from estimating.design.boards.allot import allotted
-from estimating.design.boards.layout import Layout, NoLayout
-from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.layout import LaidDeck, Layout, NoLayout
+from estimating.design.boards.problem import DeckTask, LayoutProblem
 from estimating.design.boards.refused import no_legal_stagger, stretch_that_cannot_be_laid
 from estimating.design.boards.rows import DeckRows
-from estimating.design.boards.search import Found, RowSearch
-from estimating.design.boards.stagger import fewest_line_ups
+from estimating.design.boards.solving.allot import allotted
+from estimating.design.boards.solving.search import Found, RowSearch
+from estimating.design.boards.solving.stagger import fewest_line_ups
 from estimating.design.boards.steps import steps_of_every_run
 
 
-def lay_boards(problem: LayoutProblem) -> Layout | NoLayout:
+class Effort(Enum):
+    """How long a layout is looked for, counted in steps of work, never in seconds."""
+
+    FIRST = "a good layout, while someone types"
+    PROOF = "the best layout and how good it is, within seconds"
+    LONG = "the same, with the patience of the worker"
+
+
+def lay_deck(task: DeckTask, effort: Effort = Effort.PROOF) -> LaidDeck:
+    """Lay all zones of a deck together, sharing offcuts between them.
+
+    Args:
+        task: The zones and the boards to cut from. Record. [mm]
+        effort: How long to look. Choice. [-]
+
+    Returns:
+        An answer for each zone, and the bound of the whole. Record. [mm]
+
+    Source:
+        As lay_boards.
+    """
+    zones = tuple(lay_boards(zone, effort) for zone in task.zones)
+    return LaidDeck(zones, sum(zone.boards for zone in zones if isinstance(zone, Layout)), None)
+
+
+def lay_boards(problem: LayoutProblem, effort: Effort = Effort.PROOF) -> Layout | NoLayout:
     """Lay boards on a deck, using offcuts and staggering the joints, or explain why it cannot be done.
 
     The rows are laid from the bottom and from the top, and the better of the two is kept: fewest boards,
@@ -23,6 +49,7 @@ def lay_boards(problem: LayoutProblem) -> Layout | NoLayout:
 
     Args:
         problem: The deck, joists, board and rules. Record. [mm]
+        effort: How long to look. Choice. [-]
 
     Returns:
         A layout that keeps every rule, or the reason there is none. Record. [mm]

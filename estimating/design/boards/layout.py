@@ -51,13 +51,63 @@ class LineUp:
 
 
 @dataclass(frozen=True, slots=True)
+class OpenedBoard:
+    """A board that pieces are cut from: its number in the whole deck, what it is and how long."""
+
+    number: int
+    code: str
+    length_mm: int
+    bought: bool  # else it was at hand
+
+
+@dataclass(frozen=True, slots=True)
+class Certificate:
+    """Whole-number prices that prove a bound; anyone can add them up again.
+
+    A price is given for pieces from a capacity on, by what they keep: full width, groove edge, tongue edge;
+    and for each joist of a zone that too few rows may have joints on. `unit` is what one penny of boards (one
+    board, where there is one length) can be worth at most.
+    """
+
+    unit: int
+    full: tuple[tuple[int, int], ...]
+    groove: tuple[tuple[int, int], ...]
+    tongue: tuple[tuple[int, int], ...]
+    joists: tuple[tuple[int, int, int], ...]  # zone, joist, price
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """What no layout can better: boards bought, or their price in pence where lengths are mixed.
+
+    The certificate proves `certified`; `least` may be higher where every cheaper layout was searched for and
+    none was found.
+    """
+
+    least: int
+    certified: int
+    certificate: Certificate
+
+
+@dataclass(frozen=True, slots=True)
 class Layout:
-    """A deck boarded by every rule."""
+    """A deck boarded by every rule.
+
+    `boards` counts those bought that this zone is the first to cut; `opened` lists every board its pieces
+    come from. The bound is that of the zone laid by itself, None where no proof was asked for.
+    """
 
     reference: str
     boards: int
     pieces: tuple[Piece, ...]
     joints: tuple[Joint, ...]
+    opened: tuple[OpenedBoard, ...] = ()
+    bound: Bound | None = None
+
+    @property
+    def proved(self) -> bool:
+        """Whether no layout of this zone by itself takes fewer boards."""
+        return self.bound is not None and self.bound.least >= self.boards
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,3 +124,25 @@ class NoLayout:
     why: str
     line_ups: tuple[LineUp, ...] = ()
     at_least: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class LaidDeck:
+    """All zones of a task laid together: one answer for each zone, and what holds for the whole.
+
+    `cost` is in pence where lengths are mixed or boards are at hand, else in boards; so is the bound.
+    """
+
+    zones: tuple[Layout | NoLayout, ...]
+    cost: int
+    bound: Bound | None
+
+    @property
+    def boards(self) -> int:
+        """Boards bought."""
+        return sum(zone.boards for zone in self.zones if isinstance(zone, Layout))
+
+    @property
+    def proved(self) -> bool:
+        """Whether nothing cheaper exists."""
+        return self.bound is not None and self.bound.least >= self.cost

@@ -144,3 +144,79 @@ class LayoutProblem:
                 line < following, f"joist_lines[{number + 1}]", "must lie beyond the joist before it"
             )
         needs.settle()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoardSource:
+    """Boards of one length to cut from: on sale, or so many already in the firm's store.
+
+    A board at hand costs what the firm says it is worth, usually nothing, so that it is used first. An offcut
+    from an earlier job is one too, at the length it still covers; `cut` says that it has no factory ends left
+    to meet on.
+    """
+
+    code: str
+    cover_length_mm: int
+    price_pence: int
+    at_hand: int | None = None  # None: as many as are wanted can be bought
+    cut: bool = False
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(
+            self.cover_length_mm >= LEAST_COVER_MM,
+            "cover_length_mm",
+            f"must be at least {LEAST_COVER_MM} mm",
+        )
+        needs.require(self.price_pence >= 0, "price_pence", "must not be negative")
+        needs.require(self.at_hand is None or self.at_hand >= 1, "at_hand", "must be at least 1")
+        needs.settle()
+
+
+@dataclass(frozen=True, slots=True)
+class DeckTask:
+    """All zones that are boarded together, from the same boards, so that they share offcuts.
+
+    Every zone has the same product, which is the longest board on sale; sources may differ in length alone.
+    """
+
+    zones: tuple[LayoutProblem, ...]
+    sources: tuple[BoardSource, ...]
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(bool(self.zones), "zones", "must be at least one")
+        first = self.zones[0].product if self.zones else None
+        for number, zone in enumerate(self.zones):
+            needs.require(
+                zone.product == first,
+                f"zones[{number}].product",
+                "must be the board of the other zones, or offcuts cannot be shared",
+            )
+        on_sale = [source for source in self.sources if source.at_hand is None]
+        needs.require(bool(on_sale), "sources", "must hold a board on sale")
+        needs.settle()
+
+    @classmethod
+    def of(cls, problem: LayoutProblem) -> DeckTask:
+        """One zone boarded by itself from its own product."""
+        return cls((problem,), (source_of(problem.product),))
+
+
+def source_of(product: BoardProduct) -> BoardSource:
+    """Return a product as boards on sale, one board's share of its pack.
+
+    Args:
+        product: The board. Record. [mm]
+
+    Returns:
+        The source. Record. [mm]
+
+    Source:
+        Arithmetic.
+    """
+    return BoardSource(
+        code=product.code,
+        cover_length_mm=product.cover_length_mm,
+        price_pence=product.price_pence // product.pack_size,
+    )

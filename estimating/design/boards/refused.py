@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from estimating.design.boards.layout import NoLayout
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.boards.stagger import JointsByRow, line_ups_between
+from estimating.design.boards.solving.stagger import JointsByRow, line_ups_between
 from estimating.design.boards.steps import RunSteps, supports_under
 
 NAMED_LINE_UPS = 6

@@ -9,7 +9,7 @@ from hypothesis import HealthCheck, assume, given, settings
 
 from estimating.design.boards import KeepOutArea, Layout, LayoutProblem, NoLayout, lay_boards
 from estimating.design.boards.bearers import edge_bearers
-from estimating.design.boards.checker import faults
+from estimating.design.boards.checking.checker import faults
 from estimating.design.boards.cutting_list import cutting_list
 from estimating.design.boards.laying_order import laying_order
 from estimating.design.boards.pedestal_grid import pedestal_points

@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from estimating.design.boards import Layout, Piece, lay_boards
-from estimating.design.boards.checker import faults
+from estimating.design.boards.checking.checker import faults
 from estimating.layout_json import layout_as_json, problem_from_json
 from tests.estimating.boards.problems import case
 from tests.published.layout_validator import validate

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from estimating.design.boards import BoardProduct, LayingRules, Layout, LayoutProblem, NoLayout, lay_boards
 from estimating.design.boards.rows import DeckRows
-from estimating.design.boards.stagger import Staggering, line_ups_two_by_two
+from estimating.design.boards.solving.stagger import Staggering, line_ups_two_by_two
 from estimating.design.boards.steps import RUN_END, RunSteps, steps_of_every_run
 from tests.estimating.boards.problems import LONG_BOARD, deck, keep_out
 

@@ -6,7 +6,7 @@ import pytest
 
 from estimating.design.boards import Layout, NoLayout, lay_boards
 from estimating.design.boards.bearers import edge_bearers
-from estimating.design.boards.checker import faults
+from estimating.design.boards.checking.checker import faults
 from estimating.design.boards.cutting_list import cutting_list
 from estimating.design.boards.pedestal_grid import pedestal_points
 from estimating.layout_json import layout_as_json, problem_from_json

@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from estimating.design.boards.layout import Joint, Layout, Piece
+from estimating.design.boards.layout import Joint, Layout, OpenedBoard, Piece
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.boards.sawing import Cut, Offcut, Sawing, Strip, rest_of
+from estimating.design.boards.solving.sawing import Cut, Offcut, Sawing, Strip, rest_of
 from estimating.design.boards.steps import RIGHT_END, RUN_END, Step
 
 
@@ -90,7 +90,11 @@ def allotted(problem: LayoutProblem, sawing: Sawing, choices: Sequence[Choice]) 
         for at in placed
         if at.choice.step.joist != RUN_END
     )
-    return Layout(problem.reference, len(board_numbers), tuple(pieces), joints)
+    product = problem.product
+    opened = tuple(
+        OpenedBoard(number, product.code, product.cover_length_mm, True) for number in board_numbers.values()
+    )
+    return Layout(problem.reference, len(board_numbers), tuple(pieces), joints, opened)
 
 
 def _cut_boards(sawing: Sawing, choices: Sequence[Choice]) -> list[_Board]:

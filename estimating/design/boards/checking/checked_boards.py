@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import combinations
 
-from estimating.design.boards.fault import Fault
+from estimating.design.boards.checking.fault import Fault
 from estimating.design.boards.layout import Piece
 from estimating.design.boards.problem import LayoutProblem
 

@@ -8,7 +8,7 @@ from itertools import pairwise
 from math import ceil, floor
 from typing import NamedTuple
 
-from estimating.design.boards.fault import SLACK_MM, Fault, rectangle_of, row_band, row_count
+from estimating.design.boards.checking.fault import SLACK_MM, Fault, rectangle_of, row_band, row_count
 from estimating.design.boards.layout import Layout, Piece
 from estimating.design.boards.problem import LayoutProblem
 from estimating.plane import Exact, Trapezoid, trapezoids

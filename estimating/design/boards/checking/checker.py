@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from estimating.design.boards.checked_boards import board_faults
-from estimating.design.boards.checked_rows import row_faults
-from estimating.design.boards.fault import SLACK_MM, Fault, row_band, row_count
+from estimating.design.boards.checking.checked_boards import board_faults
+from estimating.design.boards.checking.checked_rows import row_faults
+from estimating.design.boards.checking.fault import SLACK_MM, Fault, row_band, row_count
 from estimating.design.boards.layout import Layout, Piece
 from estimating.design.boards.problem import LayoutProblem
 from estimating.plane import Trapezoid, trapezoids

@@ -11,10 +11,10 @@ from collections.abc import Iterable, Sequence
 from itertools import groupby
 from typing import NamedTuple
 
-from estimating.design.boards.allot import Choice
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.boards.sawing import NO_STOCK, Offcut, Sawing, Strip
-from estimating.design.boards.stagger import Staggering
+from estimating.design.boards.solving.allot import Choice
+from estimating.design.boards.solving.sawing import NO_STOCK, Offcut, Sawing, Strip
+from estimating.design.boards.solving.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
 # what work is worth in board length: enough to choose between layouts of as many boards, seldom enough to
