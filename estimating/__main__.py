@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from estimating.choices import Choices
-from estimating.design.boards.lay import lay_boards
+from estimating.design.boards.lay import lay_boards, lay_deck
 from estimating.estimate import Estimate, estimate
 from estimating.json_forms import (
     choices_from_json,
@@ -97,7 +97,7 @@ def _worked(survey_path: str, price_book_path: str, choices_path: str | None) ->
         raise Refusals(refusals)
     assert survey is not None  # noqa: S101 - else it was refused
     assert price_book is not None  # noqa: S101 - else it was refused
-    return estimate(survey, price_book, choices or Choices(tax_point=survey.visited_on))
+    return estimate(survey, price_book, choices or Choices(tax_point=survey.visited_on), lay=lay_deck)
 
 
 def _read(path: str, read: Callable[[object], Record], refusals: list[Refusal]) -> Record | None:

@@ -8,7 +8,7 @@ from decimal import Decimal
 
 from estimating.checks.board_through_hatch import passes_hatch
 from estimating.choices import Choices, Part
-from estimating.design.deck import design_zone
+from estimating.design.deck import DesignedDeck, LayDeck, design_deck, first_layout
 from estimating.design.design import ZoneDesign
 from estimating.design.supports import Support
 from estimating.design.zones import ZoneFrame
@@ -40,15 +40,19 @@ class DeckWithBoard:
     """The whole deck designed, counted and costed with one board."""
 
     board: Board
-    zones: tuple[ZoneDesign, ...]
+    designed: DesignedDeck
     take_off: tuple[TakeOffLine, ...]
     purchases: tuple[Purchase, ...]
     labour: tuple[LabourLine, ...]
     cost: Figure[Decimal]
 
     @property
+    def zones(self) -> tuple[ZoneDesign, ...]:
+        return self.designed.zones
+
+    @property
     def boards(self) -> int:
-        return sum(zone.layout.boards for zone in self.zones if zone.layout)
+        return self.designed.laid.boards
 
     @property
     def unlaid(self) -> tuple[ZoneDesign, ...]:
@@ -64,6 +68,7 @@ class DeckInputs:
     choices: Choices
     supported: tuple[tuple[ZoneFrame, Support], ...]
     vat_not_reclaimed_percent: Decimal = Decimal(0)
+    lay: LayDeck = first_layout
 
 
 def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternative, ...]]:
@@ -135,9 +140,14 @@ def _why_unfit(board: Board, inputs: DeckInputs) -> str:
 
 
 def _deck_with(board: Board, inputs: DeckInputs, designed: Sequence[DeckWithBoard]) -> DeckWithBoard:
-    hatch = inputs.survey.hatch.outline
-    laid = [zone for deck in designed for zone in deck.zones]
-    zones = tuple(design_zone(frame, board, support, hatch, laid=laid) for frame, support in inputs.supported)
+    deck = design_deck(
+        inputs.supported,
+        board,
+        inputs.survey.hatch.outline,
+        inputs.lay,
+        designed=[each.designed for each in designed],
+    )
+    zones = deck.zones
     take_off = deck_take_off(zones, board, inputs.price_book)
     bought = purchases(
         take_off, inputs.price_book, vat_not_reclaimed_percent=inputs.vat_not_reclaimed_percent
@@ -148,7 +158,7 @@ def _deck_with(board: Board, inputs: DeckInputs, designed: Sequence[DeckWithBoar
     working = Working("materials + hours of the deck", tuple(map(worked_out, costs)), ARITHMETIC)
     return DeckWithBoard(
         board=board,
-        zones=zones,
+        designed=deck,
         take_off=take_off,
         purchases=bought,
         labour=hours,

@@ -11,6 +11,7 @@ from estimating.checks.all import check
 from estimating.checks.verdicts import Checks
 from estimating.choices import Choices, Part
 from estimating.design.assemble import assemble
+from estimating.design.deck import LayDeck, first_layout
 from estimating.design.design import Design
 from estimating.design.insulation import design_insulation
 from estimating.design.supports import choose_support
@@ -45,7 +46,9 @@ class Estimate:
     price: Price
 
 
-def estimate(survey: Survey, price_book: PriceBook, choices: Choices) -> Estimate:
+def estimate(
+    survey: Survey, price_book: PriceBook, choices: Choices, *, lay: LayDeck = first_layout
+) -> Estimate:
     """Design, check, count and price one loft.
 
     A design that must not be built still gets an estimate, whose checks hold the stops: the office sees what
@@ -55,6 +58,8 @@ def estimate(survey: Survey, price_book: PriceBook, choices: Choices) -> Estimat
         survey: The loft as measured. Record. [-]
         price_book: One edition of products, rates and charges. Record. [GBP]
         choices: How to do the job, and what is offered. Record. [-]
+        lay: What lays the boards of the whole deck: at once while someone types, with proof, or from what
+            was found before. Function. [-]
 
     Returns:
         The estimate, every figure with its working. Record. [-]
@@ -80,6 +85,7 @@ def estimate(survey: Survey, price_book: PriceBook, choices: Choices) -> Estimat
             choices=choices,
             supported=supported,
             vat_not_reclaimed_percent=vat_kept,
+            lay=lay,
         )
     )
     design = assemble(survey, price_book, choices, deck.zones, insulation)

@@ -1,20 +1,20 @@
-"""One zone of deck designed with one board: laid, supported and set out."""
+"""The deck designed with one board: all of its zones laid together, each supported and set out."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from estimating.design.areas import region_area_m2
 from estimating.design.battens import Stretch, batten_lines, batten_pieces_mm, batten_stretches
 from estimating.design.boards.bearers import edge_bearers
 from estimating.design.boards.cutting_list import cutting_list
-from estimating.design.boards.lay import lay_boards
+from estimating.design.boards.lay import Effort, lay_deck
 from estimating.design.boards.laying_order import laying_order
-from estimating.design.boards.layout import Layout
+from estimating.design.boards.layout import LaidDeck, Layout, NoLayout
 from estimating.design.boards.pedestal_grid import pedestal_points
-from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.problem import DeckTask, LayoutProblem, source_of
 from estimating.design.design import PlacedPedestal, ZoneDesign
 from estimating.design.setting_out import crossings, gauge_mm, setting_out
 from estimating.design.supports import Support
@@ -24,34 +24,84 @@ from estimating.price_book import Batten, Board
 from estimating.published.panel_centres import greatest_centres_mm
 from estimating.working import Figure, Working, measured
 
+LayDeck = Callable[[DeckTask], LaidDeck]
+"""Whatever lays a deck: at once, with proof, or by looking up what was found before."""
 
-def design_zone(
-    frame: ZoneFrame,
-    board: Board,
-    support: Support,
-    hatch: Polygon,
-    *,
-    laid: Iterable[ZoneDesign] = (),
-) -> ZoneDesign:
-    """Lay one board over one zone and place what carries it.
 
-    Where no layout keeps every rule the zone still has its supports and setting out, and says why it has no
-    boards.
+@dataclass(frozen=True, slots=True)
+class DesignedDeck:
+    """All zones designed with one board, and the layout of the whole that they share."""
+
+    zones: tuple[ZoneDesign, ...]
+    task: DeckTask
+    laid: LaidDeck
+
+
+@dataclass(frozen=True, slots=True)
+class _ReadyZone:
+    """A zone with one board chosen: what carries it is known, and what is to be laid."""
+
+    frame: ZoneFrame
+    support: Support
+    stretches: tuple[Stretch, ...]
+    problem: LayoutProblem
+
+
+def first_layout(task: DeckTask) -> LaidDeck:
+    """Lay a deck as well as can be while someone types.
 
     Args:
-        frame: The zone in its own frame. Record. [mm]
-        board: The board. Record. [mm]
-        support: What raises the deck. Record. [mm]
-        hatch: The hatch on plan, where the crew comes up. Polygon. [mm]
-        laid: Zones laid before; one laid with a board of the same face is not laid again. Sequence. [mm]
+        task: The zones and the boards to cut from. Record. [mm]
 
     Returns:
-        The zone designed. Record. [mm]
+        An answer for each zone. Record. [mm]
+
+    Source:
+        As lay_deck.
+    """
+    return lay_deck(task, Effort.FIRST)
+
+
+def design_deck(
+    supported: Sequence[tuple[ZoneFrame, Support]],
+    board: Board,
+    hatch: Polygon,
+    lay: LayDeck,
+    *,
+    designed: Iterable[DesignedDeck] = (),
+) -> DesignedDeck:
+    """Lay one board over all zones together and place what carries it.
+
+    Zones are laid together because a board opened in one may be finished in another, whichever way the
+    joists of each run. Where no layout keeps every rule a zone still has its supports and setting out, and
+    says why it has no boards.
+
+    Args:
+        supported: Each zone in its own frame, and what raises it. Sequence of pairs. [mm]
+        board: The board. Record. [mm]
+        hatch: The hatch on plan, where the crew comes up. Polygon. [mm]
+        lay: What lays the boards. Function. [-]
+        designed: Decks designed before; one laid with a board of the same face is not laid again. Sequence.
+            [mm]
+
+    Returns:
+        The zones designed and their common layout. Record. [mm]
 
     Source:
         As the parts it is put together from.
     """
-    holes = [area.outline for area in frame.keep_outs]
+    ready = [_ready(frame, board, support) for frame, support in supported]
+    problems = tuple(each.problem for each in ready)
+    task = DeckTask(problems, (source_of(problems[0].product),))
+    found = next((deck.laid for deck in designed if _laid_alike(deck.task, task)), None)
+    laid = _of_board(found, board.code) if found else lay(task)
+    zones = tuple(
+        _design_zone(each, board, answer, hatch) for each, answer in zip(ready, laid.zones, strict=True)
+    )
+    return DesignedDeck(zones, task, laid)
+
+
+def _ready(frame: ZoneFrame, board: Board, support: Support) -> _ReadyZone:
     stretches: tuple[Stretch, ...] = ()
     lines = frame.joist_lines
     if isinstance(support.product, Batten):
@@ -64,16 +114,17 @@ def design_zone(
             ),
             width_mm=support.product.width_mm,
         )
+        holes = [area.outline for area in frame.keep_outs]
         stretches = batten_stretches(frame.outline, holes, lines)
-    problem = layout_problem(frame, board, lines, support.pedestal)
-    for zone in laid:
-        if _laid_alike(zone.problem, problem):
-            return replace(zone, board_code=board.code, problem=problem)
-    found = lay_boards(problem)
-    layout = found if isinstance(found, Layout) else None
-    pedestals = _pedestals(frame, problem, support) if support.pedestal else ()
-    marks = [(pedestal.joist, pedestal.at) for pedestal in pedestals]
+    return _ReadyZone(frame, support, stretches, layout_problem(frame, board, lines, support.pedestal))
+
+
+def _design_zone(ready: _ReadyZone, board: Board, answer: Layout | NoLayout, hatch: Polygon) -> ZoneDesign:
+    frame, support, problem = ready.frame, ready.support, ready.problem
+    layout = answer if isinstance(answer, Layout) else None
     pedestal = support.pedestal
+    pedestals = _pedestals(frame, problem, support) if pedestal else ()
+    marks = [(each.joist, each.at) for each in pedestals]
     return ZoneDesign(
         zone=frame.zone.name,
         joist_field=frame.joist_field.name,
@@ -81,15 +132,17 @@ def design_zone(
         problem=problem,
         turns=frame.turns,
         layout=layout,
-        no_layout=None if isinstance(found, Layout) else found,
+        no_layout=None if isinstance(answer, Layout) else answer,
         cuts=cutting_list(problem, layout) if layout else (),
         laying_order=laying_order(problem, layout, _middle(hatch, frame.turns)) if layout else (),
         pedestals=pedestals,
-        battens=tuple((frame.on_plan((x, low)), frame.on_plan((x, high))) for x, low, high in stretches),
+        battens=tuple(
+            (frame.on_plan((x, low)), frame.on_plan((x, high))) for x, low, high in ready.stretches
+        ),
         support_code=support.product.code,
         stacked=support.stacked,
-        batten_pieces_mm=_batten_pieces(frame, support, stretches),
-        setting_out=setting_out(frame.joist_field, marks or _batten_marks(frame, stretches)),
+        batten_pieces_mm=_batten_pieces(frame, support, ready.stretches),
+        setting_out=setting_out(frame.joist_field, marks or _batten_marks(frame, ready.stretches)),
         edge_bearers=_edge_bearers(frame, problem, layout) if layout else (),
         finished_edge=frame.finished_edge,
         gauge_mm=gauge_mm(board.cover_width_mm, pedestal.base_mm)
@@ -101,8 +154,14 @@ def design_zone(
     )
 
 
-def _laid_alike(one: LayoutProblem, other: LayoutProblem) -> bool:
-    """Whether two problems differ in nothing but the board's code, thickness and price."""
+def _laid_alike(one: DeckTask, other: DeckTask) -> bool:
+    """Whether two tasks differ in nothing but the board's code, thickness and price."""
+    return len(one.zones) == len(other.zones) and all(
+        _same_face(zone, another) for zone, another in zip(one.zones, other.zones, strict=True)
+    )
+
+
+def _same_face(one: LayoutProblem, other: LayoutProblem) -> bool:
     face = replace(
         one.product,
         code=other.product.code,
@@ -111,6 +170,17 @@ def _laid_alike(one: LayoutProblem, other: LayoutProblem) -> bool:
         pack_size=other.product.pack_size,
     )
     return face == other.product and replace(one, product=face) == other
+
+
+def _of_board(laid: LaidDeck, code: str) -> LaidDeck:
+    """The same layout with another board of the same face."""
+    zones = tuple(
+        replace(zone, opened=tuple(replace(board, code=code) for board in zone.opened))
+        if isinstance(zone, Layout)
+        else zone
+        for zone in laid.zones
+    )
+    return replace(laid, zones=zones)
 
 
 def _pedestals(frame: ZoneFrame, problem: LayoutProblem, support: Support) -> tuple[PlacedPedestal, ...]:

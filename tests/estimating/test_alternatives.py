@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
-from unittest.mock import patch
 
 import pytest
 
-from estimating.design import deck
+from estimating.design.boards.layout import LaidDeck
+from estimating.design.boards.problem import DeckTask
+from estimating.design.deck import first_layout
 from estimating.estimate import Estimate, estimate
 from estimating.price_book import Board
 from estimating.refusals import Refusal
@@ -81,9 +82,29 @@ def test_a_chosen_board_must_be_in_the_book() -> None:
 
 
 def test_two_boards_of_one_face_are_laid_once() -> None:
-    with patch.object(deck, "lay_boards", wraps=deck.lay_boards) as laid:
-        estimate(cut_roof_loft(), price_book(), choices())
-    assert laid.call_count == 2  # 1220 × 320 in two thicknesses, and 2400 × 600
+    tasks: list[DeckTask] = []
+
+    def lay(task: DeckTask) -> LaidDeck:
+        tasks.append(task)
+        return first_layout(task)
+
+    found = estimate(cut_roof_loft(), price_book(), choices(), lay=lay)
+    assert len(tasks) == 2  # 1220 × 320 in two thicknesses, and 2400 × 600
+    layout = found.design.zones[0].layout
+    assert layout
+    assert {board.code for board in layout.opened} == {found.design.zones[0].board_code}
+
+
+def test_all_zones_are_laid_together_whichever_way_their_joists_run() -> None:
+    """A board is a board: what one zone leaves may serve another."""
+    tasks: list[DeckTask] = []
+
+    def lay(task: DeckTask) -> LaidDeck:
+        tasks.append(task)
+        return first_layout(task)
+
+    estimate(bungalow_loft(), price_book(), choices(board_code="B22"), lay=lay)
+    assert [[zone.reference for zone in task.zones] for task in tasks] == [["A", "B"]]
 
 
 def test_dearer_hours_can_turn_the_choice() -> None:
