@@ -1,10 +1,15 @@
-"""Print how long the work takes on this machine, over a data folder and a database that end with the run."""
+"""Print how long the work takes on this machine, over a data folder and a database that end with the run.
+
+python -m tests.benchmarks
+python -m tests.benchmarks layouts [--apart] [--each] [--lofts N]
+"""
 
 from __future__ import annotations
 
 import logging
 import os
 import platform
+import sys
 from datetime import date
 
 import django
@@ -30,4 +35,8 @@ def main() -> None:
 
 
 if __name__ == "__main__":
+    if sys.argv[1:2] == ["layouts"]:  # pure computation: no settings, no database
+        from tests.benchmarks.layouts.report import report
+
+        sys.exit(report(sys.argv[2:]))
     main()

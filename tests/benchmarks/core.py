@@ -35,7 +35,7 @@ def _row(survey_number: str) -> tuple[str, ...]:
     worked = estimate(survey, book, choices)
     return (
         f"{worked.design.deck_area_m2.value:.1f} m²",
-        str(sum(len(zone.cuts) for zone in worked.design.zones)),
+        str(len(worked.design.cuts)),
         ms(estimating.first_ms),
         ms(estimating.median_ms),
         *(ms(timed(draw).median_ms) for draw in _parts_of(worked)),
@@ -49,5 +49,5 @@ def _parts_of(worked: Estimate) -> tuple[Callable[[], object], ...]:
         lambda: [lay_boards(zone.problem) for zone in design.zones],
         lambda: plan(survey, design),
         lambda: section(survey, design, worked.checks),
-        lambda: [cutting_sheet(design, zone.zone) for zone in design.zones],
+        lambda: cutting_sheet(design),
     )
