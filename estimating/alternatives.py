@@ -152,7 +152,7 @@ def _deck_with(board: Board, inputs: DeckInputs, designed: Sequence[DeckWithBoar
     bought = purchases(
         take_off, inputs.price_book, vat_not_reclaimed_percent=inputs.vat_not_reclaimed_percent
     )
-    hours = labour(deck_works(zones), inputs.price_book, inputs.choices.conditions)
+    hours = labour(deck_works(zones, deck.cuts), inputs.price_book, inputs.choices.conditions)
     costs = [*(line.cost for line in bought), *(line.cost for line in hours)]
     total = sum((cost.value for cost in costs), Decimal("0.00"))
     working = Working("materials + hours of the deck", tuple(map(worked_out, costs)), ARITHMETIC)

@@ -88,7 +88,7 @@ def estimate(
             lay=lay,
         )
     )
-    design = assemble(survey, price_book, choices, deck.zones, insulation)
+    design = assemble(survey, price_book, choices, deck.designed, insulation)
     others = tuple(extras(survey, price_book, choices, insulation))
     quantities = _quantities(price_book, choices, deck, others, vat_kept)
     return Estimate(

@@ -1,6 +1,7 @@
 """The JSON forms: survey, price book, choices and estimate, each with its name and version.
 
-FORMS.md beside this module shows them; `python -m estimating forms` prints their JSON Schemas.
+What is written is always the newest version; estimates frozen under an older one are read too. FORMS.md
+beside this module shows them; `python -m estimating forms` prints their JSON Schemas.
 """
 
 from __future__ import annotations
@@ -11,6 +12,7 @@ from typing import Any, TypeVar
 from estimating.choices import Choices
 from estimating.estimate import Estimate
 from estimating.json_records import as_json, read_record
+from estimating.older_estimates import OLDER_FORMAT, as_written_today
 from estimating.price.price import Price
 from estimating.price_book import PriceBook
 from estimating.refusals import Refusal
@@ -20,7 +22,7 @@ FORMATS: Mapping[type, str] = {
     Survey: "eavesbook-survey/1",
     PriceBook: "eavesbook-price-book/1",
     Choices: "eavesbook-choices/1",
-    Estimate: "eavesbook-estimate/1",
+    Estimate: "eavesbook-estimate/2",
 }
 Record = TypeVar("Record", Survey, PriceBook, Choices, Estimate)
 
@@ -153,6 +155,8 @@ def estimate_from_json(given: object) -> Estimate:
     Source:
         Own definition of the format.
     """
+    if isinstance(given, Mapping) and given.get("format") == OLDER_FORMAT:
+        given = {**as_written_today(given), "format": FORMATS[Estimate]}
     return _read(Estimate, given)
 
 

@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from estimating.choices import Choices
 from estimating.design.areas import open_loft_area_m2
+from estimating.design.deck import DesignedDeck
 from estimating.design.design import Design, InsulationDesign, ZoneDesign
 from estimating.design.insulation import as_it_lies, finished_depth_mm, reaches_target
 from estimating.price_book import Batten, Board, PriceBook
@@ -19,7 +20,7 @@ def assemble(
     survey: Survey,
     price_book: PriceBook,
     choices: Choices,
-    zones: Sequence[ZoneDesign],
+    deck: DesignedDeck,
     insulation: InsulationDesign,
 ) -> Design:
     """Put the zones and the insulation together and give the figures that hold for the whole deck.
@@ -28,7 +29,7 @@ def assemble(
         survey: The loft as measured. Record. [mm]
         price_book: The board, the battens and the rolls. Record. [mm]
         choices: The target. Record. [W/m2K]
-        zones: The zones designed, all with one board. Sequence. [mm]
+        deck: The zones designed, all with one board, and how it is sawn. Record. [mm]
         insulation: The insulation designed. Record. [mm]
 
     Returns:
@@ -37,6 +38,7 @@ def assemble(
     Source:
         Geometry; the target as in checks.ceiling.
     """
+    zones = deck.zones
     lying = as_it_lies(survey, insulation.layers, price_book)
     battens = batten_fraction(zones, price_book)
     meets_target = reaches_target(survey, lying, battens, choices.target_u_w_m2k)
@@ -45,7 +47,8 @@ def assemble(
     area = sum((zone.deck_area_m2.value for zone in zones), Decimal("0.00"))
     areas = tuple(worked_out(zone.deck_area_m2) for zone in zones)
     return Design(
-        zones=tuple(zones),
+        zones=zones,
+        cuts=deck.cuts,
         insulation=insulation,
         deck_area_m2=Figure("deck area", area, "m²", Working("sum of the zones", areas, ARITHMETIC)),
         open_area_m2=open_loft_area_m2(survey),

@@ -9,10 +9,11 @@ from decimal import Decimal
 from estimating.design.areas import region_area_m2
 from estimating.design.battens import Stretch, batten_lines, batten_pieces_mm, batten_stretches
 from estimating.design.boards.bearers import edge_bearers
-from estimating.design.boards.cutting_list import cutting_list
+from estimating.design.boards.cutting_list import BoardCuts, cutting_list
 from estimating.design.boards.lay import Effort, lay_deck
 from estimating.design.boards.laying_order import laying_order
 from estimating.design.boards.layout import LaidDeck, Layout, NoLayout
+from estimating.design.boards.numbered_as_laid import numbered_as_laid
 from estimating.design.boards.pedestal_grid import pedestal_points
 from estimating.design.boards.problem import DeckTask, LayoutProblem, source_of
 from estimating.design.design import PlacedPedestal, ZoneDesign
@@ -30,11 +31,12 @@ LayDeck = Callable[[DeckTask], LaidDeck]
 
 @dataclass(frozen=True, slots=True)
 class DesignedDeck:
-    """All zones designed with one board, and the layout of the whole that they share."""
+    """All zones designed with one board, and the layout and the cutting list that they share."""
 
     zones: tuple[ZoneDesign, ...]
     task: DeckTask
     laid: LaidDeck
+    cuts: tuple[BoardCuts, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,10 +97,37 @@ def design_deck(
     task = DeckTask(problems, (source_of(problems[0].product),))
     found = next((deck.laid for deck in designed if _laid_alike(deck.task, task)), None)
     laid = _of_board(found, board.code) if found else lay(task)
-    zones = tuple(
-        _design_zone(each, board, answer, hatch) for each, answer in zip(ready, laid.zones, strict=True)
+    orders = [_laying_order(each, answer, hatch) for each, answer in zip(ready, laid.zones, strict=True)]
+    laid = numbered_as_laid(laid, orders, _nearest_first(supported, hatch))
+    pairs = tuple(zip(problems, laid.zones, strict=True))
+    return DesignedDeck(
+        zones=tuple(
+            _design_zone(each, board, answer, order)
+            for each, answer, order in zip(ready, laid.zones, orders, strict=True)
+        ),
+        task=task,
+        laid=laid,
+        cuts=cutting_list(
+            [(problem, layout) for problem, layout in pairs if isinstance(layout, Layout)], task.sources
+        ),
     )
-    return DesignedDeck(zones, task, laid)
+
+
+def _laying_order(ready: _ReadyZone, answer: Layout | NoLayout, hatch: Polygon) -> tuple[int, ...]:
+    if not isinstance(answer, Layout):
+        return ()
+    return laying_order(ready.problem, answer, _middle(quarter_turned(hatch, ready.frame.turns)))
+
+
+def _nearest_first(supported: Sequence[tuple[ZoneFrame, Support]], hatch: Polygon) -> list[int]:
+    """The places of the zones, the one at the hatch first, so that the crew lays its way outward."""
+    x, y = _middle(hatch)
+
+    def away(place: int) -> tuple[int, int]:
+        left, low, right, high = bounds(supported[place][0].finished_edge)
+        return max(left - x, x - right, 0) ** 2 + max(low - y, y - high, 0) ** 2, place
+
+    return sorted(range(len(supported)), key=away)
 
 
 def _ready(frame: ZoneFrame, board: Board, support: Support) -> _ReadyZone:
@@ -119,7 +148,9 @@ def _ready(frame: ZoneFrame, board: Board, support: Support) -> _ReadyZone:
     return _ReadyZone(frame, support, stretches, layout_problem(frame, board, lines, support.pedestal))
 
 
-def _design_zone(ready: _ReadyZone, board: Board, answer: Layout | NoLayout, hatch: Polygon) -> ZoneDesign:
+def _design_zone(
+    ready: _ReadyZone, board: Board, answer: Layout | NoLayout, order: tuple[int, ...]
+) -> ZoneDesign:
     frame, support, problem = ready.frame, ready.support, ready.problem
     layout = answer if isinstance(answer, Layout) else None
     pedestal = support.pedestal
@@ -133,8 +164,7 @@ def _design_zone(ready: _ReadyZone, board: Board, answer: Layout | NoLayout, hat
         turns=frame.turns,
         layout=layout,
         no_layout=None if isinstance(answer, Layout) else answer,
-        cuts=cutting_list(problem, layout) if layout else (),
-        laying_order=laying_order(problem, layout, _middle(hatch, frame.turns)) if layout else (),
+        laying_order=order,
         pedestals=pedestals,
         battens=tuple(
             (frame.on_plan((x, low)), frame.on_plan((x, high))) for x, low, high in ready.stretches
@@ -220,8 +250,8 @@ def _edge_bearers(
     )
 
 
-def _middle(polygon: Polygon, turns: int) -> Point:
-    left, low, right, high = bounds(quarter_turned(polygon, turns))
+def _middle(polygon: Polygon) -> Point:
+    left, low, right, high = bounds(polygon)
     return (left + right) // 2, (low + high) // 2
 
 

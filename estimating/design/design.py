@@ -67,7 +67,6 @@ class ZoneDesign:
     turns: int
     layout: Layout | None
     no_layout: NoLayout | None
-    cuts: tuple[BoardCuts, ...]
     laying_order: tuple[int, ...]
     pedestals: tuple[PlacedPedestal, ...]
     battens: tuple[tuple[Point, Point], ...]
@@ -85,9 +84,10 @@ class ZoneDesign:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Design:
-    """Where everything goes."""
+    """Where everything goes; `cuts` tell how the boards of all zones are sawn, since zones share them."""
 
     zones: tuple[ZoneDesign, ...]
+    cuts: tuple[BoardCuts, ...]
     insulation: InsulationDesign
     deck_area_m2: Figure[Decimal]
     open_area_m2: Figure[Decimal]

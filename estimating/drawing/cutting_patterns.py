@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from estimating.design.boards.cutting_list import BoardCuts, LeftOver, SawCut
 from estimating.design.boards.layout import Piece
-from estimating.design.design import ZoneDesign
+from estimating.design.design import Design, ZoneDesign
 from estimating.drawing.notches import notches
-from estimating.drawing.numbering import laying_numbers, piece_name
+from estimating.drawing.numbering import piece_names
 from estimating.plane import Polygon
 
 
@@ -27,24 +27,26 @@ class PatternPiece:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pattern:
-    """Boards cut alike: their numbers, the cuts in saw order, the pieces and what is left over."""
+    """Boards cut alike: their numbers, what they are, the cuts in saw order, the pieces and what is left."""
 
     boards: tuple[int, ...]
+    length_mm: int
+    bought: bool
     cuts: tuple[SawCut, ...]
     pieces: tuple[PatternPiece, ...]
     left_over: tuple[LeftOver, ...]
 
 
 Place = tuple[int, int, int, int, tuple[Polygon, ...]]
-Places = tuple[Place, ...]
+Alike = tuple[str, int, bool, tuple[Place, ...]]
+"""What boards that are cut alike share: their code, length, whether they are bought, and their places."""
 
 
-def cutting_patterns(zone: ZoneDesign, letter: str = "") -> tuple[Pattern, ...]:
-    """Group the boards of a zone that are cut or notched, in the order of their numbers.
+def cutting_patterns(design: Design) -> tuple[Pattern, ...]:
+    """Group the boards of a deck that are cut or notched, in the order of their numbers.
 
     Args:
-        zone: The zone. Record. [mm]
-        letter: The letter of the zone, for the names of its pieces. Text. [-]
+        design: Where everything goes. Record. [mm]
 
     Returns:
         The patterns. Tuple of records. [mm]
@@ -52,49 +54,56 @@ def cutting_patterns(zone: ZoneDesign, letter: str = "") -> tuple[Pattern, ...]:
     Source:
         Own definition.
     """
-    if zone.layout is None:
-        return ()
-    placed = {piece.number: piece for piece in zone.layout.pieces}
-    alike: dict[Places, list[BoardCuts]] = {}
-    for board in zone.cuts:
-        if board.cuts or any(piece.notched for piece in board.pieces):
-            places = tuple(_place(zone, placed[piece.number]) for piece in board.pieces)
-            alike.setdefault(places, []).append(board)
-    return tuple(_pattern(zone, letter, places, boards) for places, boards in alike.items())
+    placed = {
+        (zone.zone, piece.number): (zone, piece)
+        for zone in design.zones
+        if zone.layout
+        for piece in zone.layout.pieces
+    }
+    names = piece_names(design)
+    alike: dict[Alike, list[BoardCuts]] = {}
+    for board in design.cuts:
+        if not board.laid_as_it_comes:
+            places = tuple(_place(*placed[piece.zone, piece.number]) for piece in board.pieces)
+            alike.setdefault((board.code, board.length_mm, board.bought, places), []).append(board)
+    return tuple(_pattern(names, places, boards) for (*_, places), boards in alike.items())
 
 
-def whole_boards(zone: ZoneDesign, letter: str = "") -> tuple[str, ...]:
+def whole_boards(design: Design) -> tuple[str, ...]:
     """Name the pieces that are laid as they come, neither cut nor notched.
 
     Args:
-        zone: The zone. Record. [mm]
-        letter: The letter of the zone, for the names of its pieces. Text. [-]
+        design: Where everything goes. Record. [mm]
 
     Returns:
-        Their names, in laying order. Tuple of text. [-]
+        Their names, zone by zone in laying order. Tuple of text. [-]
 
     Source:
         Own definition.
     """
-    numbers = laying_numbers(zone)
-    uncut = [each for each in zone.cuts if not each.cuts and not any(piece.notched for piece in each.pieces)]
-    laid = sorted(numbers[piece.number] for board in uncut for piece in board.pieces)
-    return tuple(piece_name(letter, number) for number in laid)
+    uncut = {
+        (piece.zone, piece.number)
+        for board in design.cuts
+        if board.laid_as_it_comes
+        for piece in board.pieces
+    }
+    return tuple(name for piece, name in piece_names(design).items() if piece in uncut)
 
 
 def _place(zone: ZoneDesign, piece: Piece) -> Place:
     return piece.board_x, piece.board_y, piece.length_mm, piece.width_mm, notches(zone, piece)
 
 
-def _pattern(zone: ZoneDesign, letter: str, places: Places, boards: list[BoardCuts]) -> Pattern:
-    numbers = laying_numbers(zone)
+def _pattern(
+    names: Mapping[tuple[str, int], str], places: tuple[Place, ...], boards: list[BoardCuts]
+) -> Pattern:
     pieces = tuple(
         PatternPiece(
             x_mm=x,
             y_mm=y,
             length_mm=length,
             width_mm=width,
-            names=tuple(piece_name(letter, numbers[board.pieces[rank].number]) for board in boards),
+            names=tuple(names[board.pieces[rank].zone, board.pieces[rank].number] for board in boards),
             notches=found,
         )
         for rank, (x, y, length, width, found) in enumerate(places)
@@ -102,6 +111,8 @@ def _pattern(zone: ZoneDesign, letter: str, places: Places, boards: list[BoardCu
     first = boards[0]
     return Pattern(
         boards=tuple(board.board for board in boards),
+        length_mm=first.length_mm,
+        bought=first.bought,
         cuts=first.cuts,
         pieces=pieces,
         left_over=first.left_over,

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from estimating.design.boards.problem import BoardProduct
-from estimating.design.design import Design, ZoneDesign
+from estimating.design.design import Design
 from estimating.drawing.cutting_patterns import (
     Pattern,
     PatternPiece,
@@ -21,7 +21,6 @@ from estimating.drawing.dimensions import ticks
 from estimating.drawing.labels import Box, Room, box_around, label_box, write_in
 from estimating.drawing.loft_parts import define_patterns
 from estimating.drawing.notches import notch_words
-from estimating.drawing.numbering import zone_letters
 from estimating.drawing.svg import TEXT_PX, Canvas, Spot
 from estimating.drawing.view import A4_LANDSCAPE, Format
 from estimating.drawing.wrapping import wrapped
@@ -37,7 +36,10 @@ LENGTHS_PX = 24.0
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cell:
-    """The room for one pattern, the scale of its board, and how many lines stand above and below it."""
+    """The room for one pattern, the scale of its board, and how many lines stand above and below it.
+
+    Every board of a deck has the product's width and thickness; the lengths may differ.
+    """
 
     canvas: Canvas
     left_px: float
@@ -47,6 +49,7 @@ class _Cell:
     head_lines: int
     rest_lines: int
     product: BoardProduct
+    mixed: bool
 
     @property
     def board_top_px(self) -> float:
@@ -73,13 +76,12 @@ class _Cell:
 
 
 def cutting_sheet(
-    design: Design, zone: str, *, drawn_for: Format = A4_LANDSCAPE, prefix: str = "cutting"
+    design: Design, *, drawn_for: Format = A4_LANDSCAPE, prefix: str = "cutting"
 ) -> tuple[str, ...]:
-    """Draw the boards of one zone that are cut, alike ones once, on as many sheets as they need.
+    """Draw the boards of a deck that are cut, alike ones once, on as many sheets as they need.
 
     Args:
         design: Where everything goes. Record. [mm]
-        zone: The name of the zone. Text. [-]
         drawn_for: The room for each sheet, and its colours; without a height all stand on one. Record. [px]
         prefix: What its ids begin with, unlike those of other drawings on the page. Text. [-]
 
@@ -89,24 +91,27 @@ def cutting_sheet(
     Source:
         Own definition.
     """
-    drawn = next(each for each in design.zones if each.zone == zone)
-    letter = zone_letters(design)[zone]
-    patterns = cutting_patterns(drawn, letter)
+    patterns = cutting_patterns(design)
     if not patterns:
         return ()
+    product = design.zones[0].problem.product
     columns = max(1, int((drawn_for.width_px + GUTTER_PX) // (COLUMN_PX + GUTTER_PX)))
     width = (drawn_for.width_px - GUTTER_PX * (columns - 1)) / columns
+    mixed = len({(board.length_mm, board.bought) for board in design.cuts}) > 1
     cell = _Cell(
         canvas=Canvas(drawn_for.width_px, 0, prefix),
         left_px=2,
         top_px=0,
         width_px=width,
-        px_per_mm=_scale(drawn.problem.product, width - 6),
-        head_lines=max(len(_title_lines(each, width)) + len(_saw_lines(each, width)) for each in patterns),
+        px_per_mm=_scale(product, width - 6),
+        head_lines=max(
+            len(_title_lines(each, width, mixed)) + len(_saw_lines(each, width)) for each in patterns
+        ),
         rest_lines=max(len(_rest_lines(each, width)) for each in patterns),
-        product=drawn.problem.product,
+        product=product,
+        mixed=mixed,
     )
-    note = _note_lines(drawn, letter, drawn_for.width_px)
+    note = _note_lines(design, drawn_for.width_px)
     foot = len(note) * LINE_PX + AIR_PX
     rows = len(patterns)
     if drawn_for.height_px:
@@ -124,7 +129,7 @@ def cutting_sheet(
             columns,
             note,
         ).svg(
-            title=f"Cutting sheet {number} of {len(shown)}, {zone}",
+            title=f"Cutting sheet {number} of {len(shown)}",
             description=_described(each),
             palette=drawn_for.palette,
         )
@@ -141,9 +146,11 @@ def _scale(product: BoardProduct, width_px: float) -> float:
     return min(width_px / product.cover_length_mm, TALLEST_BOARD_PX / product.cover_width_mm)
 
 
-def _title_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
+def _title_lines(pattern: Pattern, width_px: float, mixed: bool) -> tuple[str, ...]:
     numbers, alike = ", ".join(number_ranges(pattern.boards)), len(pattern.boards)
     words = f"Boards {numbers}: {alike} alike" if alike > 1 else f"Board {numbers}"
+    if mixed:
+        words += f", {pattern.length_mm} long" + ("" if pattern.bought else ", from the store")
     return wrapped(words.split(), width_px)
 
 
@@ -159,9 +166,12 @@ def _saw_lines(pattern: Pattern, width_px: float) -> tuple[str, ...]:
     return wrapped(cuts, width_px, between="; ") or ("no cut but the notch",)
 
 
-def _note_lines(zone: ZoneDesign, letter: str, width_px: float) -> tuple[str, ...]:
-    kerf, whole = zone.problem.rules.kerf_mm, len(whole_boards(zone, letter))
-    words = f"Left end at the left, groove edge below. The saw takes {kerf} mm. Laid whole: {whole} boards."
+def _note_lines(design: Design, width_px: float) -> tuple[str, ...]:
+    kerf, whole = design.zones[0].problem.rules.kerf_mm, len(whole_boards(design))
+    words = (
+        f"Left end at the left, groove edge below; sides not marked as cut are the factory's. The saw takes "
+        f"{kerf} mm. Laid whole: {whole} boards."
+    )
     return wrapped(words.split(), width_px)
 
 
@@ -180,26 +190,26 @@ def _sheet(cell: _Cell, patterns: Sequence[Pattern], columns: int, note: Sequenc
 
 def _draw_pattern(cell: _Cell, pattern: Pattern) -> None:
     canvas, product = cell.canvas, cell.product
-    title = _title_lines(pattern, cell.width_px)
+    title = _title_lines(pattern, cell.width_px, cell.mixed)
     for rank, words in enumerate(title, start=1):
         place = cell.left_px, cell.top_px + rank * LINE_PX
         canvas.words("text--strong drawing__text--start", place, words)
     for rank, words in enumerate(_saw_lines(pattern, cell.width_px), start=len(title) + 1):
         canvas.words("text drawing__text--start", (cell.left_px, cell.top_px + rank * LINE_PX), words)
-    board = Box(cell.x(0), cell.y(product.cover_width_mm), cell.x(product.cover_length_mm), cell.y(0))
+    board = Box(cell.x(0), cell.y(product.cover_width_mm), cell.x(pattern.length_mm), cell.y(0))
     corner, size = (board.left, board.top), (board.right - board.left, board.bottom - board.top)
     canvas.box("offcut", corner, size)
     canvas.box("", corner, size, fill="hatching")
     ripped = any(piece.width_mm < product.cover_width_mm for piece in pattern.pieces)
     for piece in pattern.pieces:
-        _draw_piece(cell, piece, sized=ripped)
+        _draw_piece(cell, piece, pattern.length_mm, sized=ripped)
     _draw_lengths(cell, pattern)
     for rank, words in enumerate(_rest_lines(pattern, cell.width_px), start=1):
         below = board.bottom + LENGTHS_PX + rank * LINE_PX
         canvas.words("text--soft drawing__text--start", (cell.left_px, below), words)
 
 
-def _draw_piece(cell: _Cell, piece: PatternPiece, *, sized: bool) -> None:
+def _draw_piece(cell: _Cell, piece: PatternPiece, board_length_mm: int, *, sized: bool) -> None:
     box, product = cell.box(piece), cell.product
     corner, size = (box.left, box.top), (box.right - box.left, box.bottom - box.top)
     cell.canvas.box("board--cut", corner, size)
@@ -211,7 +221,7 @@ def _draw_piece(cell: _Cell, piece: PatternPiece, *, sized: bool) -> None:
     right, top = piece.x_mm + piece.length_mm, piece.y_mm + piece.width_mm
     sides = [
         (piece.x_mm > 0, ((box.left, box.top), (box.left, box.bottom))),
-        (right < product.cover_length_mm, ((box.right, box.top), (box.right, box.bottom))),
+        (right < board_length_mm, ((box.right, box.top), (box.right, box.bottom))),
         (piece.y_mm > 0, ((box.left, box.bottom), (box.right, box.bottom))),
         (top < product.cover_width_mm, ((box.left, box.top), (box.right, box.top))),
     ]

@@ -57,3 +57,23 @@ def piece_name(letter: str, laying_number: int) -> str:
         Own definition.
     """
     return f"{letter}{laying_number}"
+
+
+def piece_names(design: Design) -> dict[tuple[str, int], str]:
+    """Name every piece of the deck, so that a list of boards can say where each piece goes.
+
+    Args:
+        design: The design. Record. [-]
+
+    Returns:
+        The name by zone and the piece's own number, zone by zone in laying order. Mapping. [-]
+
+    Source:
+        Own definition.
+    """
+    letters = zone_letters(design)
+    return {
+        (zone.zone, piece): piece_name(letters[zone.zone], number)
+        for zone in design.zones
+        for piece, number in laying_numbers(zone).items()
+    }

@@ -8,6 +8,7 @@ from decimal import Decimal
 from estimating.amounts import PENNY
 from estimating.choices import Part
 from estimating.design.battens import lengths_needed
+from estimating.design.boards.cutting_list import BoardCuts
 from estimating.design.design import ZoneDesign
 from estimating.price_book import Batten, Board, Pedestal, PriceBook, Product, Role, Screw, Task
 from estimating.quantities.labour import Work
@@ -61,11 +62,12 @@ def deck_take_off(
     return tuple(line for line in lines if line.needed.value)
 
 
-def deck_works(zones: Sequence[ZoneDesign]) -> tuple[Work, ...]:
+def deck_works(zones: Sequence[ZoneDesign], boards: Sequence[BoardCuts]) -> tuple[Work, ...]:
     """List the tasks of the deck with their amounts.
 
     Args:
         zones: The zones designed. Sequence. [mm]
+        boards: How the boards of all zones are cut. Sequence. [mm]
 
     Returns:
         The tasks. Tuple. [m2, m, count]
@@ -75,7 +77,7 @@ def deck_works(zones: Sequence[ZoneDesign]) -> tuple[Work, ...]:
     """
     area = _deck_area_m2(zones)
     pieces = _count("pieces", [(zone.zone, len(zone.layout.pieces) if zone.layout else 0) for zone in zones])
-    cuts = _count("saw cuts", [(zone.zone, sum(len(board.cuts) for board in zone.cuts)) for zone in zones])
+    cuts = _saw_cuts(boards)
     bearers = _count("edge bearers", [(zone.zone, len(zone.edge_bearers)) for zone in zones])
     bearers_m = _metres("edge bearers end to end", _bearer_lengths(zones))
     works = [
@@ -221,6 +223,14 @@ def _sum(name: str, figures: Sequence[Figure[int]]) -> Figure[int]:
     if len(figures) == 1:
         working = first
     return Figure(name, sum(figure.value for figure in figures), "", working)
+
+
+def _saw_cuts(boards: Sequence[BoardCuts]) -> Figure[int]:
+    """Zones share boards, so cuts are counted board by board and not zone by zone."""
+    sawn = [len(board.cuts) for board in boards if board.cuts]
+    inputs = (Given("boards that are cut", len(sawn), "", Origin.WORKED_OUT),)
+    working = Working("cuts of each board, added up from the cutting list", inputs, ARITHMETIC)
+    return Figure("saw cuts", sum(sawn), "", working)
 
 
 def _deck_area_m2(zones: Sequence[ZoneDesign]) -> Figure[Decimal]:

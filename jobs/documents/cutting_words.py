@@ -2,49 +2,86 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
 from typing import Any
 
-from estimating.design.boards.cutting_list import BoardCuts, CutPiece, SawCut
+from estimating.design.boards.cutting_list import BoardCuts, CutPiece, SawCut, offcuts_worth_keeping
+from estimating.design.design import Design
+from estimating.drawing.numbering import piece_names
 
-Names = Mapping[int, str]
-"""What each piece is called on the drawings, by its own number."""
+Names = dict[tuple[str, int], str]
+"""What each piece is called on the drawings, by its zone and its own number, in laying order."""
+FACTORY_ENDS = {
+    (True, True): "both ends factory",
+    (True, False): "left end factory",
+    (False, True): "right end factory",
+    (False, False): "no factory end",
+}
 
 
-def whole_boards(cuts: Sequence[BoardCuts], names: Names) -> list[str]:
+def cutting_words(design: Design) -> dict[str, Any]:
+    """Return the cutting list of a deck: boards laid whole, boards to cut and offcuts to keep."""
+    names = piece_names(design)
+    mixed = len({board.length_mm for board in design.cuts}) > 1
+    return {
+        "whole": _whole_boards(design, names, mixed),
+        "to_cut": [_to_cut(board, names, mixed) for board in design.cuts if board.cuts],
+        "kept": kept_words(design),
+    }
+
+
+def kept_words(design: Design) -> list[str]:
+    """Return the offcuts that could still serve in another deck, like ones together."""
+    return [
+        f"{each.count} of {each.length_mm} × {each.width_mm} mm{'' if each.full_width else ' (ripped)'}"
+        for each in offcuts_worth_keeping(design.cuts)
+    ]
+
+
+def _whole_boards(design: Design, names: Names, mixed: bool) -> list[str]:
     """Return the pieces that need no saw, in the order they are laid; a notched one says so."""
-    whole = [piece for board in cuts if not board.cuts for piece in board.pieces]
-    order = list(names)
-    return [
-        f"{names[piece.number]}{' (notched to the plan)' if piece.notched else ''}"
-        for piece in sorted(whole, key=lambda piece: order.index(piece.number))
-    ]
+    whole = {
+        (piece.zone, piece.number): (board, piece)
+        for board in design.cuts
+        if not board.cuts
+        for piece in board.pieces
+    }
+    return [_whole(name, *whole[piece], mixed) for piece, name in names.items() if piece in whole]
 
 
-def boards_to_cut(cuts: Sequence[BoardCuts], names: Names) -> list[dict[str, Any]]:
-    """Return each board that is cut: its cuts in saw order, what they yield and what is left."""
-    return [
-        {
-            "board": board.board,
-            "cuts": [_cut(cut, names) for cut in board.cuts],
-            "pieces": [_piece(piece, names) for piece in board.pieces],
-            "left": [
-                f"{left.length_mm} × {left.width_mm} mm, {'keep' if left.kept else 'waste'}"
-                for left in board.left_over
-            ],
-        }
-        for board in cuts
-        if board.cuts
-    ]
+def _whole(name: str, board: BoardCuts, piece: CutPiece, mixed: bool) -> str:
+    said = [*_which(board, mixed), *(["notched to the plan"] if piece.notched else [])]
+    return f"{name} ({', '.join(said)})" if said else name
 
 
-def _cut(cut: SawCut, names: Names) -> str:
+def _which(board: BoardCuts, mixed: bool) -> list[str]:
+    """What sets a board apart from the others: its length where they differ, and where it comes from."""
+    length = [f"{board.length_mm} mm"] if mixed else []
+    return [*length, *([] if board.bought else ["from the store"])]
+
+
+def _to_cut(board: BoardCuts, names: Names, mixed: bool) -> dict[str, Any]:
+    """Return a board that is cut: its cuts in saw order, what they yield and what is left."""
+    return {
+        "board": board.board,
+        "which": ", ".join(_which(board, mixed)),
+        "cuts": [_cut(cut, board, names) for cut in board.cuts],
+        "pieces": [_piece(piece, names) for piece in board.pieces],
+        "left": [
+            f"{left.length_mm} × {left.width_mm} mm, {'keep' if left.kept else 'waste'}"
+            for left in board.left_over
+        ],
+    }
+
+
+def _cut(cut: SawCut, board: BoardCuts, names: Names) -> str:
     verb = "Crosscut" if cut.kind == "crosscut" else "Rip"
-    keeps = " and ".join(names[number] for number in cut.kept)
+    kept = [board.pieces[place - 1] for place in cut.kept]
+    keeps = " and ".join(names[piece.zone, piece.number] for piece in kept)
     part = f"{cut.part_length_mm} × {cut.part_width_mm}"
     return f"{verb} the {part} at {cut.at_mm} mm from the {cut.measured_from}: keep {keeps}"
 
 
 def _piece(piece: CutPiece, names: Names) -> str:
+    name, ends = names[piece.zone, piece.number], FACTORY_ENDS[piece.factory_left, piece.factory_right]
     notched = ", notched to the plan" if piece.notched else ""
-    return f"{names[piece.number]}: {piece.length_mm} × {piece.width_mm} mm, row {piece.row + 1}{notched}"
+    return f"{name}: {piece.length_mm} × {piece.width_mm} mm, row {piece.row + 1}, {ends}{notched}"

@@ -8,13 +8,12 @@ from django.utils import timezone
 
 from estimating.design.design import ZoneDesign
 from estimating.drawing.cutting_sheet import cutting_sheet
-from estimating.drawing.numbering import laying_numbers, piece_name, zone_letters
 from estimating.drawing.section import section
 from estimating.drawing.setting_out_plan import setting_out_plan
 from estimating.drawing.view import Format
 from estimating.estimate import Estimate
 from estimating.survey import Severity
-from jobs.documents.cutting_words import boards_to_cut, whole_boards
+from jobs.documents.cutting_words import cutting_words
 from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import SURVEY, warnings_of
@@ -51,6 +50,8 @@ def job_sheet_context(
         "points": entries_for(POINTS, worked.choices),
         "protection": PERSONAL_PROTECTION,
         "zones": [_zone(worked, zone, wide) for zone in worked.design.zones],
+        "cutting": cutting_words(worked.design),
+        "cutting_sheets": cutting_sheet(worked.design, drawn_for=wide),
         "section": section(worked.survey, worked.design, worked.checks, drawn_for=narrow),
         "materials": materials,
         "weight_kg": sum(each.weight_kg for each in materials),
@@ -109,8 +110,6 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
     book = worked.price_book
     board, support = book.product(zone.board_code), book.product(zone.support_code)
     prefix = f"zone-{worked.design.zones.index(zone) + 1}"
-    letter = zone_letters(worked.design)[zone.zone]
-    names = {piece: piece_name(letter, number) for piece, number in laying_numbers(zone).items()}
     return {
         "name": zone.zone,
         "board": board.description if board else zone.board_code,
@@ -122,9 +121,6 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
         "deck_area_m2": zone.deck_area_m2.value,
         "plan": setting_out_plan(worked.survey, worked.design, zone.zone, drawn_for=wide, prefix=prefix),
         "setting_out": _same_marks(zone),
-        "whole": whole_boards(zone.cuts, names),
-        "to_cut": boards_to_cut(zone.cuts, names),
-        "cutting_sheets": cutting_sheet(worked.design, zone.zone, drawn_for=wide, prefix=f"{prefix}-cut"),
         "batten_pieces_mm": zone.batten_pieces_mm,
     }
 

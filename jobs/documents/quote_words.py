@@ -90,7 +90,7 @@ def what_we_do_not(worked: Estimate) -> list[str]:
 
 
 def _deck(worked: Estimate) -> str:
-    boards = sum(len(zone.cuts) for zone in worked.design.zones)
+    boards = len(worked.design.cuts)
     supports = sum(len(zone.pedestals) for zone in worked.design.zones)
     area = worked.design.deck_area_m2.value
     on = f"{supports} pedestals" if supports else "battens"

@@ -8,8 +8,8 @@ from estimating.choices import Choices
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import dimension_table
 from estimating.drawing.view import SCREEN
-from estimating.estimate import Estimate
 from estimating.refusals import Refusal
+from jobs.documents.cutting_words import kept_words
 from jobs.quotes.frozen import frozen_estimate, price_with, quote_drawings, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.services import estimate_draft, why_not_issue
@@ -27,7 +27,8 @@ def draft_sheet(revision: Revision, choices: Choices) -> dict[str, Any]:
         "price": worked.price,
         "drawings": quote_drawings(worked),
         "dimensions": dimension_table(worked.survey, worked.design).rows,
-        "cutting": _cutting(worked),
+        "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
+        "kept": kept_words(worked.design),
         "reasons": why_not_issue(revision, worked),
     }
 
@@ -40,16 +41,7 @@ def issued_sheet(revision: Revision) -> dict[str, Any]:
         "price": price_with(revision, taken_parts(revision)),
         "drawings": revision.issued["drawings"],
         "dimensions": dimension_table(worked.survey, worked.design).rows,
-        "cutting": _cutting(worked),
+        "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
+        "kept": kept_words(worked.design),
         "reasons": [],
     }
-
-
-def _cutting(worked: Estimate) -> list[str]:
-    """Return the cutting sheets of every zone, each with ids of its own."""
-    return [
-        sheet
-        for place, zone in enumerate(worked.design.zones)
-        if zone.layout is not None
-        for sheet in cutting_sheet(worked.design, zone.zone, drawn_for=SCREEN, prefix=f"cutting-{place}")
-    ]

@@ -5,7 +5,8 @@ from datetime import date
 import pytest
 
 from estimating.choices import Part
-from estimating.drawing.numbering import laying_numbers
+from estimating.drawing.numbering import piece_names
+from jobs.documents.cutting_words import FACTORY_ENDS
 from jobs.documents.job_sheet import job_sheet_context, job_sheet_pdf
 from jobs.documents.work_plan import PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
 from jobs.orders.packs_to_buy import packs_to_buy
@@ -83,12 +84,23 @@ def test_every_piece_of_the_plan_is_in_the_cutting_list_under_its_number_on_the_
     firm, survey, office, loft
 ):
     job = make_job(make_offer(survey, office, worked=worked_loft(loft)))
-    design = accepted_estimate(job).design
-    for zone, told in zip(design.zones, job_sheet_context(job)["zones"], strict=True):
-        whole = [words.split(" ")[0] for words in told["whole"]]
-        cut = [piece.split(":")[0] for board in told["to_cut"] for piece in board["pieces"]]
-        numbers = sorted(int(name.lstrip("ABCDEFGH")) for name in whole + cut)
-        assert numbers == sorted(laying_numbers(zone).values())
+    told = job_sheet_context(job)["cutting"]
+    whole = [words.split(" ")[0] for words in told["whole"]]
+    cut = [piece.split(":")[0] for board in told["to_cut"] for piece in board["pieces"]]
+    assert sorted(whole + cut) == sorted(piece_names(accepted_estimate(job).design).values())
+
+
+def test_every_sawn_piece_says_which_of_its_ends_is_the_factorys(booked):
+    pieces = [piece for board in job_sheet_context(booked)["cutting"]["to_cut"] for piece in board["pieces"]]
+    assert pieces
+    assert all(any(words in piece for words in FACTORY_ENDS.values()) for piece in pieces)
+
+
+def test_offcuts_worth_keeping_are_told_with_their_sizes(booked, pdf):
+    told = job_sheet_context(booked)["cutting"]["kept"]
+    assert told
+    whole = " ".join(" ".join(pages(pdf)).split())
+    assert all(words in whole for words in told)
 
 
 def test_materials_are_those_that_are_ordered(booked):

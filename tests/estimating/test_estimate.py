@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
 from estimating.choices import Part, RaiseWith
 from estimating.design.boards.checking.checker import faults
+from estimating.design.boards.layout import Layout
 from estimating.estimate import Estimate, estimate
+from estimating.plane import contains
 from estimating.survey import DeckZone, Finding, Severity
 from estimating.working import Given
 from estimating.workings_as_text import figures_of
@@ -71,7 +74,39 @@ def test_the_totals_add_up_from_packs_hours_and_charges(any_estimate: Estimate) 
 def test_layouts_keep_every_laying_rule(any_estimate: Estimate) -> None:
     for zone in any_estimate.design.zones:
         assert zone.layout is not None
-        assert not faults(zone.problem, zone.layout)
+        assert not faults(zone.problem, _by_itself(zone.layout))
+
+
+def _by_itself(layout: Layout) -> Layout:
+    """The layout with its own boards numbered from 1, those begun in another zone among them."""
+    numbers = {board.number: place for place, board in enumerate(layout.opened, start=1)}
+    pieces = tuple(replace(piece, board=numbers[piece.board]) for piece in layout.pieces)
+    return replace(layout, pieces=pieces, boards=len(numbers))
+
+
+def test_the_cutting_list_yields_every_piece_of_every_zone_once(any_estimate: Estimate) -> None:
+    design = any_estimate.design
+    laid = {
+        (zone.zone, piece.number): piece.board
+        for zone in design.zones
+        if zone.layout
+        for piece in zone.layout.pieces
+    }
+    cut = [(piece.zone, piece.number, board.board) for board in design.cuts for piece in board.pieces]
+    assert sorted(cut) == sorted((*piece, board) for piece, board in laid.items())
+
+
+def test_boards_are_numbered_as_they_are_opened_from_the_hatch_outward(any_estimate: Estimate) -> None:
+    """Common practice, no source: the zone with the hatch is laid first, and each in its laying order."""
+    zones = any_estimate.design.zones
+    x, y = 3750, 3150  # in zone A of every one of these lofts
+    first = next(zone for zone in zones if contains(zone.finished_edge, (x, y)))
+    opened: list[int] = []
+    for zone in (first, *(each for each in zones if each is not first)):
+        assert zone.layout
+        board_of = {piece.number: piece.board for piece in zone.layout.pieces}
+        opened += [board_of[piece] for piece in zone.laying_order]
+    assert list(dict.fromkeys(opened)) == [board.board for board in any_estimate.design.cuts]
 
 
 def test_the_deck_never_presses_on_the_insulation(any_estimate: Estimate) -> None:

@@ -35,7 +35,7 @@ def test_any_deck_is_laid_by_every_rule_or_explained(data):
     report = validate(data, layout_as_json(answer))
     assert report["errors"] == []
     assert faults(problem, answer) == ()
-    boards = cutting_list(problem, answer)
+    boards = cutting_list([(problem, answer)])
     assert sum(len(board.cuts) for board in boards) == report["stats"]["cuts"]
     assert len(edge_bearers(problem, answer)) == report["stats"]["edge_bearers"]
     assert sorted(laying_order(problem, answer, (1000, 500))) == [piece.number for piece in answer.pieces]

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from estimating.design.boards import KeepOutArea, Layout, LayoutProblem, lay_boards
-from estimating.design.boards.cutting_list import LeftOver, SawCut, cutting_list
+from estimating.design.boards.cutting_list import BoardCuts, LeftOver, SawCut, cutting_list
 from estimating.layout_json import problem_from_json
 from tests.estimating.boards.problems import LONG_BOARD, case, deck, keep_out
 
@@ -16,9 +16,13 @@ def _laid(problem: LayoutProblem) -> Layout:
     return layout
 
 
+def _sawn(problem: LayoutProblem) -> tuple[BoardCuts, ...]:
+    return cutting_list([(problem, _laid(problem))])
+
+
 def test_a_board_that_fills_its_row_is_not_cut():
     problem = deck(2400, 600, centres_mm=400, first_joist_mm=0, board=LONG_BOARD)
-    (board,) = cutting_list(problem, _laid(problem))
+    (board,) = _sawn(problem)
     assert (board.cuts, board.left_over) == ((), ())
     (piece,) = board.pieces
     assert (piece.factory_left, piece.factory_right, piece.keeps_groove, piece.keeps_tongue) == (True,) * 4
@@ -26,8 +30,8 @@ def test_a_board_that_fills_its_row_is_not_cut():
 
 def test_the_last_row_is_ripped_to_width_and_keeps_its_groove():
     problem = deck(2400, 850, centres_mm=400, first_joist_mm=0, board=LONG_BOARD)
-    ripped = cutting_list(problem, _laid(problem))[1]
-    assert ripped.cuts == (SawCut("rip", 250, "groove edge", 2400, 600, (2,)),)
+    ripped = _sawn(problem)[1]
+    assert ripped.cuts == (SawCut("rip", 250, "groove edge", 2400, 600, (1,)),)
     assert ripped.pieces[0].keeps_groove
     assert not ripped.pieces[0].keeps_tongue
     assert ripped.left_over == (LeftOver(2400, 600 - 250 - 3, True),)
@@ -35,7 +39,7 @@ def test_the_last_row_is_ripped_to_width_and_keeps_its_groove():
 
 def test_two_halves_come_from_one_board_although_the_saw_takes_its_kerf():
     problem = deck(1200, 1200, centres_mm=400, first_joist_mm=0, board=LONG_BOARD)
-    (board,) = cutting_list(problem, _laid(problem))
+    (board,) = _sawn(problem)
     assert [(cut.kind, cut.at_mm) for cut in board.cuts] == [("crosscut", 1200)]
     assert sorted(piece.length_mm for piece in board.pieces) == [1197, 1200]
     assert board.left_over == ()
@@ -43,7 +47,7 @@ def test_two_halves_come_from_one_board_although_the_saw_takes_its_kerf():
 
 def test_a_left_over_too_short_or_too_narrow_is_waste():
     problem = deck(2200, 1730, centres_mm=400, first_joist_mm=0, board=LONG_BOARD)
-    left = [each for board in cutting_list(problem, _laid(problem)) for each in board.left_over]
+    left = [each for board in _sawn(problem) for each in board.left_over]
     assert LeftOver(197, 600, False) in left
     assert LeftOver(2200, 67, False) in left
 
@@ -58,7 +62,7 @@ def test_a_left_over_too_short_or_too_narrow_is_waste():
 )
 def test_a_piece_that_must_be_cut_to_shape_is_marked(in_the_way):
     problem = deck(2400, 1200, centres_mm=400, first_joist_mm=0, board=LONG_BOARD, keep_outs=(in_the_way,))
-    pieces = [piece for board in cutting_list(problem, _laid(problem)) for piece in board.pieces]
+    pieces = [piece for board in _sawn(problem) for piece in board.pieces]
     low, high = min(y for _, y in in_the_way.outline), max(y for _, y in in_the_way.outline)
     for piece in pieces:
         assert piece.notched is (piece.row * 600 < high and low < piece.row * 600 + 600)
@@ -68,7 +72,7 @@ def test_a_piece_that_must_be_cut_to_shape_is_marked(in_the_way):
 def test_every_piece_is_cut_once_and_nothing_is_longer_than_its_board(name):
     problem = problem_from_json(case(name)["problem_data"])
     layout = _laid(problem)
-    boards = cutting_list(problem, layout)
+    boards = cutting_list([(problem, layout)])
     numbers = [piece.number for board in boards for piece in board.pieces]
     assert sorted(numbers) == [piece.number for piece in layout.pieces]
     for board in boards:
@@ -85,8 +89,7 @@ def test_every_piece_is_cut_once_and_nothing_is_longer_than_its_board(name):
 @pytest.mark.parametrize("name", ["v05", "v07", "v12"])
 def test_a_crosscut_that_frees_one_piece_is_measured_at_that_pieces_length(name):
     problem = problem_from_json(case(name)["problem_data"])
-    for board in cutting_list(problem, _laid(problem)):
-        lengths = {piece.number: piece.length_mm for piece in board.pieces}
+    for board in _sawn(problem):
         for cut in board.cuts:
             if cut.kind == "crosscut" and cut.measured_from == "left end" and len(cut.kept) == 1:
-                assert cut.at_mm == lengths[cut.kept[0]]
+                assert cut.at_mm == board.pieces[cut.kept[0] - 1].length_mm

@@ -68,7 +68,7 @@ def test_cuts_notches_offcuts_and_bearers_are_counted_as_the_validator_counts_th
     assert isinstance(layout, Layout)
     problem = problem_from_json(data)
     counted = validate(data, layout_as_json(layout))["stats"]
-    boards = cutting_list(problem, layout)
+    boards = cutting_list([(problem, layout)])
     assert sum(len(board.cuts) for board in boards) == counted["cuts"]
     # the validator passes over a strut amid a row, which the crew must still cut round
     assert sum(piece.notched for board in boards for piece in board.pieces) >= counted["notched_pieces"]

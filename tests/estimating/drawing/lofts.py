@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 from functools import cache
@@ -185,11 +186,14 @@ def dense() -> tuple[Survey, Design]:
 
 
 def _design(survey: Survey, product: BoardProduct) -> Design:
-    zones = tuple(_zone(survey, zone, product) for zone in survey.zones)
+    zones: tuple[ZoneDesign, ...] = ()
+    for zone in survey.zones:
+        zones += (_zone(survey, zone, product, sum(each.layout.boards for each in zones if each.layout)),)
     area = sum((zone.deck_area_m2.value for zone in zones), Decimal(0))
     deck = figure("deck area", area, "m²")
     return Design(
         zones=zones,
+        cuts=cutting_list([(each.problem, each.layout) for each in zones if each.layout]),
         insulation=InsulationDesign(
             existing_depth_mm=100,
             layers=(
@@ -207,7 +211,7 @@ def _design(survey: Survey, product: BoardProduct) -> Design:
     )
 
 
-def _zone(survey: Survey, zone: DeckZone, product: BoardProduct) -> ZoneDesign:
+def _zone(survey: Survey, zone: DeckZone, product: BoardProduct, boards_before: int) -> ZoneDesign:
     joists = survey.joist_field(zone.joist_field)
     turns = 0 if joists.runs_along is Axis.Y else 1
     around = [
@@ -231,6 +235,7 @@ def _zone(survey: Survey, zone: DeckZone, product: BoardProduct) -> ZoneDesign:
     )
     layout = lay_boards(problem)
     assert isinstance(layout, Layout), layout
+    layout = _counted_on(layout, boards_before)
     places = _pedestal_places(problem)
     numbers = {(line if turns == 0 else -line): n for n, line in enumerate(joists.centre_lines_mm, start=1)}
     pedestals = tuple(
@@ -253,7 +258,6 @@ def _zone(survey: Survey, zone: DeckZone, product: BoardProduct) -> ZoneDesign:
         turns=turns,
         layout=layout,
         no_layout=None,
-        cuts=cutting_list(problem, layout),
         laying_order=laying_order(problem, layout, _middle(quarter_turned(survey.hatch.outline, turns))),
         pedestals=pedestals,
         battens=(),
@@ -271,6 +275,13 @@ def _zone(survey: Survey, zone: DeckZone, product: BoardProduct) -> ZoneDesign:
         support_needed_mm=figure("height needed", 220, "mm"),
         deck_area_m2=figure("deck area", Decimal(int(area_mm2(zone.outline))) / 1_000_000, "m²"),
     )
+
+
+def _counted_on(layout: Layout, boards_before: int) -> Layout:
+    """Number the boards on from those of the zones before."""
+    pieces = tuple(replace(each, board=each.board + boards_before) for each in layout.pieces)
+    opened = tuple(replace(each, number=each.number + boards_before) for each in layout.opened)
+    return replace(layout, pieces=pieces, opened=opened)
 
 
 def _middle(polygon: Polygon) -> Point:

@@ -32,8 +32,7 @@ def test_paper_needs_no_token_of_a_page() -> None:
 
 def test_every_class_on_a_drawing_is_inked() -> None:
     survey, design = lofts.corner()
-    drawings = [plan(survey, design), section(survey, design)]
-    for zone in design.zones:
-        drawings += [setting_out_plan(survey, design, zone.zone), *cutting_sheet(design, zone.zone)]
+    drawings = [plan(survey, design), section(survey, design), *cutting_sheet(design)]
+    drawings += [setting_out_plan(survey, design, zone.zone) for zone in design.zones]
     used = {name for drawing in drawings for name in classes(drawing)}
     assert used - {f"drawing__{kind}" for kind in INK} - PAGE_CLASSES == set()

@@ -151,7 +151,6 @@ def test_a_zone_without_a_layout_says_so_on_the_plan() -> None:
         design.zones[0],
         layout=None,
         no_layout=NoLayout(reference="main", stagger_breaks=2, why="joints line up"),
-        cuts=(),
         laying_order=(),
     )
     drawing = plan(survey, replace(design, zones=(bare,)))
