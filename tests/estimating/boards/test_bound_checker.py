@@ -1,0 +1,140 @@
+"""A bound is added up again from its certificate, and never says more than is so."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import Any
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from estimating.design.boards import Layout, LayoutProblem, lay_boards
+from estimating.design.boards.checking.bound_checker import certified_bound, certified_cost
+from estimating.design.boards.layout import Certificate
+from estimating.design.boards.problem import BoardSource, DeckTask, LayingRules
+from estimating.layout_json import problem_from_json
+from tests.estimating.boards.problems import LONG_BOARD, any_problem, case, case_names, deck
+from tests.published.layout_validator import check_bound
+
+CERTIFIED = [name for name in case_names() if "lower_bound" in case(name)["expect"]]
+RARELY = settings(
+    max_examples=25,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+    derandomize=True,
+)
+
+
+def _certificate(published: dict[str, Any]) -> Certificate:
+    full, groove, tongue = (tuple((e, price) for e, price in published.get(k, [])) for k in "FGT")
+    joists = tuple((0, int(joist), price) for joist, price in published.get("joist", {}).items())
+    return Certificate(published["D"], full, groove, tongue, joists)
+
+
+def _published(name: str) -> tuple[dict[str, Any], dict[str, Any]]:
+    return case(name)["problem_data"], case(name)["expect"]["lower_bound"]["certificate"]
+
+
+@pytest.mark.parametrize("name", CERTIFIED)
+def test_published_certificates_prove_what_they_claim(name):
+    data, published = _published(name)
+    bound = certified_bound(problem_from_json(data), _certificate(published))
+    assert bound == case(name)["expect"]["lower_bound"]["boards"] == check_bound(data, published)[0]
+
+
+@RARELY
+@given(st.sampled_from(CERTIFIED), st.data())
+def test_changed_prices_prove_the_same_by_both_checkers(name, drawn):
+    data, published = _published(name)
+    share = st.sampled_from([100, 100, 100, 100, 99, 101, 50])
+    changed = {"D": published["D"] * drawn.draw(share) // 100, "joist": {}}
+    for kind in "FGT":
+        changed[kind] = [[e, price * drawn.draw(share) // 100] for e, price in published.get(kind, [])]
+    for joist in range(len(data["joists"]["x"])):
+        price = published.get("joist", {}).get(str(joist), 0)
+        changed["joist"][str(joist)] = price * drawn.draw(share) // 100 + drawn.draw(
+            st.sampled_from([0, 0, 99])
+        )
+    bound = certified_bound(problem_from_json(data), _certificate(changed))
+    assert bound == check_bound(data, changed)[0]
+
+
+def _dual_feasible(problem: LayoutProblem, parts: int) -> dict[str, Any]:
+    """Prices that rise by one at each share of a board, halved for strips so that two of them are one board.
+
+    Source: Clautiaux, Alves, Valério de Carvalho (2010), A survey of dual-feasible functions; from memory.
+    """
+    capacity = problem.product.cover_length_mm + problem.rules.kerf_mm
+    steps = [(share * capacity // (parts + 1) + 1, share) for share in range(1, parts + 1)]
+    strips = [[e, price] for e, price in steps]
+    return {"D": 2 * parts, "F": [[e, 2 * price] for e, price in steps], "G": strips, "T": strips}
+
+
+@RARELY
+@given(any_problem(), st.integers(1, 5), st.lists(st.integers(0, 3), max_size=8))
+def test_no_layout_takes_fewer_boards_than_any_certificate_proves(data, parts, joist_prices):
+    problem = problem_from_json(data)
+    published = _dual_feasible(problem, parts)
+    published["joist"] = {str(joist): price for joist, price in enumerate(joist_prices)}
+    answer = lay_boards(problem)
+    assume(isinstance(answer, Layout))
+    assert isinstance(answer, Layout)
+    bound = certified_bound(problem, _certificate(published))
+    assert bound <= answer.boards
+    # ours tells square edges apart, and takes the least that a piece must keep within the joint tolerance
+    assert bound <= check_bound(data, published)[0]
+    if data["product"]["sides"] == "tg" and not data["rules"]["joint_tol"]:
+        assert bound == check_bound(data, published)[0]
+
+
+QUARTERS = Certificate(
+    unit=4, full=((600, 1), (1200, 2), (1800, 3), (2400, 4)), groove=(), tongue=(), joists=()
+)
+PLAIN = deck(4800, 1200, first_joist_mm=0, board=LONG_BOARD)
+
+
+def test_a_board_worth_more_than_its_unit_proves_nothing():
+    assert certified_bound(PLAIN, QUARTERS) == 4
+    assert certified_bound(PLAIN, replace(QUARTERS, full=((600, 1), (1800, 4)))) == 0
+    assert certified_bound(PLAIN, replace(QUARTERS, unit=3)) == 0
+    assert certified_bound(PLAIN, replace(QUARTERS, groove=((1804, 4),))) == 4
+    assert certified_bound(PLAIN, replace(QUARTERS, groove=((1800, 4),))) == 0
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"unit": 0},
+        {"unit": -1},
+        {"full": ((0, 1),)},
+        {"full": ((1300, -1),)},
+        {"groove": ((1300, -1),)},
+        {"joists": ((0, 3, -1),)},
+    ],
+)
+def test_prices_that_cannot_be_prove_nothing(wrong):
+    assert certified_bound(PLAIN, replace(QUARTERS, **wrong)) == 0
+
+
+def test_a_joist_is_paid_back_for_every_other_row():
+    problem = deck(3600, 3000, first_joist_mm=0, board=LONG_BOARD)
+    # every row of 3600 has a joint on a joist at 1200 to 2400; five rows, of which three may share a joist
+    priced = replace(QUARTERS, unit=2, full=(), joists=tuple((0, joist, 2) for joist in (2, 3, 4)))
+    assert certified_bound(problem, priced) == 0
+    assert certified_bound(problem, replace(priced, joists=((1, 3, 2),))) == 0
+    two_places = replace(problem, rules=LayingRules(min_piece_mm=1500))  # leaves the joist at 1800 alone
+    assert certified_bound(two_places, replace(priced, joists=((0, 3, 2),))) == 2
+
+
+def test_zones_are_priced_together_and_boards_at_hand_are_taken_at_their_worth():
+    new = BoardSource(code="new", cover_length_mm=2400, price_pence=1500)
+    pence = replace(QUARTERS, unit=4, full=tuple((e, 1500 * price) for e, price in QUARTERS.full))
+    two_zones = (PLAIN, PLAIN)
+    assert certified_cost(DeckTask(two_zones, (new,)), pence) == 8 * 1500
+    free = replace(new, code="free", price_pence=0, at_hand=3)
+    assert certified_cost(DeckTask(two_zones, (new, free)), pence) == 5 * 1500
+    offcut = replace(free, cover_length_mm=1200)
+    assert certified_cost(DeckTask(two_zones, (new, offcut)), pence) == 8 * 1500 - 3 * 750
+    cheap = replace(new, code="cheap", price_pence=1499)
+    assert certified_cost(DeckTask(two_zones, (new, cheap)), pence) == 0
