@@ -3,6 +3,7 @@
 from jobs.customers.models import Customer, Enquiry, Property
 from jobs.documents.models import Paper
 from jobs.firm.models import Firm, LogInAttempt, RunningNumber
+from jobs.layouts.models import StoredLayout
 from jobs.orders.models import MaterialsOrder, OrderLine
 from jobs.price_books.models import (
     Edition,
@@ -19,5 +20,5 @@ __all__ = [
     "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision", "Edition", "EditionCharge",
     "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "Job",
     "LinkOpening", "LogInAttempt", "MaterialsOrder", "OrderLine", "Paper", "Photograph", "Property", "Quote",
-    "Revision", "RunningNumber", "Survey",
+    "Revision", "RunningNumber", "StoredLayout", "Survey",
 ]  # fmt: skip

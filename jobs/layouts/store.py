@@ -1,0 +1,112 @@
+"""Lay decks from what the worker has proved, and note what it is still to prove. No page waits for it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import timedelta
+
+from django.db import transaction
+from django.utils import timezone
+
+from estimating.deck_json import deck_task_as_json, deck_task_digest, laid_deck_from_json
+from estimating.design.boards.lay import Effort, lay_deck
+from estimating.design.boards.layout import LaidDeck
+from estimating.design.boards.problem import DeckTask
+from estimating.refusals import Refusal
+from jobs.layouts.models import StoredLayout
+
+State = StoredLayout.State
+ASKED_AGAIN_AFTER = timedelta(seconds=10)
+"""How stale the note of the last asking may be: pages that are looked at often write seldom."""
+
+
+@dataclass(frozen=True, slots=True)
+class Awaited:
+    """What the worker still owes to what a page shows: proofs, and longer searches where a gap was left."""
+
+    proofs: tuple[str, ...] = ()
+    searches: tuple[str, ...] = ()
+
+    def __bool__(self) -> bool:
+        return bool(self.proofs or self.searches)
+
+
+@dataclass(slots=True)
+class LayFromStore:
+    """Lays the decks of one estimate; call `ask_for_proofs` once the estimate is made.
+
+    What has landed is taken as it is. Anything else is laid at once as well as can be while someone types.
+    """
+
+    _new: dict[str, StoredLayout] = field(default_factory=dict)
+    _proofs: list[str] = field(default_factory=list)
+    _searches: list[str] = field(default_factory=list)
+    _touched: list[str] = field(default_factory=list)
+    _unreadable: list[str] = field(default_factory=list)
+
+    def __call__(self, task: DeckTask) -> LaidDeck:
+        form = deck_task_as_json(task)
+        digest = deck_task_digest(form)
+        row = (
+            StoredLayout.objects.filter(digest=digest)
+            .only("state", "laid", "asked_at", "used_on", "digest")
+            .first()
+        )
+        if row is not None:
+            self._note(row)
+            kept = self._read(row)
+            if kept is not None:
+                return kept
+        laid = lay_deck(task, Effort.FIRST)
+        if row is None and not laid.proved:
+            now = timezone.now()
+            self._new[digest] = StoredLayout(
+                digest=digest, task=form, asked_at=now, used_on=timezone.localdate(now)
+            )
+        return laid
+
+    @property
+    def awaited(self) -> Awaited:
+        return Awaited((*self._new, *self._proofs), tuple(self._searches))
+
+    def ask_for_proofs(self) -> None:
+        """Note what is to be proved once the transaction in hand has ended, if there is one.
+
+        Whoever holds locks must not hold them over these rows too, and a page that may not write still shows
+        its first layout: what cannot be noted is logged and asked for again by the next page.
+        """
+        if self._new or self._touched or self._unreadable:
+            transaction.on_commit(self._record, robust=True)
+
+    def _note(self, row: StoredLayout) -> None:
+        now = timezone.now()
+        if row.state == State.PROOF_WANTED:
+            self._proofs.append(row.digest)
+        elif row.state == State.SEARCH_WANTED:
+            self._searches.append(row.digest)
+        is_wanted = row.state in (State.PROOF_WANTED, State.SEARCH_WANTED)
+        asked_anew = is_wanted and now - row.asked_at > ASKED_AGAIN_AFTER
+        if asked_anew or row.used_on != timezone.localdate(now):
+            self._touched.append(row.digest)
+
+    def _read(self, row: StoredLayout) -> LaidDeck | None:
+        """Read what landed; what an older program wrote in another shape is as good as nothing."""
+        if row.laid is None:
+            return None
+        try:
+            return laid_deck_from_json(row.laid)
+        except Refusal:
+            self._unreadable.append(row.digest)
+            return None
+
+    def _record(self) -> None:
+        now = timezone.now()
+        asked = {"asked_at": now, "used_on": timezone.localdate(now)}
+        if self._new:
+            StoredLayout.objects.bulk_create(self._new.values(), ignore_conflicts=True)
+        if self._touched:
+            StoredLayout.objects.filter(digest__in=self._touched).update(**asked)
+        if self._unreadable:
+            StoredLayout.objects.filter(digest__in=self._unreadable).update(
+                state=State.PROOF_WANTED, laid=None, attempts=0, **asked
+            )
