@@ -14,9 +14,9 @@ from estimating.design.boards.lay import Effort, lay_deck
 from estimating.design.boards.laying_order import laying_order
 from estimating.design.boards.layout import LaidDeck, Layout, NoLayout
 from estimating.design.boards.numbered_as_laid import numbered_as_laid
-from estimating.design.boards.pedestal_grid import pedestal_points
 from estimating.design.boards.problem import DeckTask, LayoutProblem, source_of
-from estimating.design.design import PlacedPedestal, ZoneDesign
+from estimating.design.design import ZoneDesign
+from estimating.design.pedestals import place_pedestals
 from estimating.design.setting_out import crossings, gauge_mm, setting_out
 from estimating.design.supports import Support
 from estimating.design.zones import ZoneFrame, layout_problem
@@ -102,7 +102,7 @@ def design_deck(
     pairs = tuple(zip(problems, laid.zones, strict=True))
     return DesignedDeck(
         zones=tuple(
-            _design_zone(each, board, answer, order)
+            _design_zone(each, board, answer, order, hatch)
             for each, answer, order in zip(ready, laid.zones, orders, strict=True)
         ),
         task=task,
@@ -149,12 +149,12 @@ def _ready(frame: ZoneFrame, board: Board, support: Support) -> _ReadyZone:
 
 
 def _design_zone(
-    ready: _ReadyZone, board: Board, answer: Layout | NoLayout, order: tuple[int, ...]
+    ready: _ReadyZone, board: Board, answer: Layout | NoLayout, order: tuple[int, ...], hatch: Polygon
 ) -> ZoneDesign:
     frame, support, problem = ready.frame, ready.support, ready.problem
     layout = answer if isinstance(answer, Layout) else None
     pedestal = support.pedestal
-    pedestals = _pedestals(frame, problem, support) if pedestal else ()
+    pedestals = place_pedestals(frame, problem, layout, support, hatch)
     marks = [(each.joist, each.at) for each in pedestals]
     return ZoneDesign(
         zone=frame.zone.name,
@@ -211,14 +211,6 @@ def _of_board(laid: LaidDeck, code: str) -> LaidDeck:
         for zone in laid.zones
     )
     return replace(laid, zones=zones)
-
-
-def _pedestals(frame: ZoneFrame, problem: LayoutProblem, support: Support) -> tuple[PlacedPedestal, ...]:
-    numbers = {joist.at_mm: joist.number for joist in frame.joists}
-    return tuple(
-        PlacedPedestal(at=frame.on_plan(point), joist=numbers[point[0]], height_mm=support.height_mm.value)
-        for point in pedestal_points(problem)
-    )
 
 
 def _batten_marks(frame: ZoneFrame, stretches: Sequence[Stretch]) -> list[tuple[int, Point]]:

@@ -35,11 +35,15 @@ class InsulationDesign:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PlacedPedestal:
-    """One pedestal on plan, with the joist it stands on (its number from the datum, from 1)."""
+    """One pedestal on plan, with the joist it stands on (its number from the datum, from 1).
+
+    `why` says what it is there for when the product's rule alone would not put it there.
+    """
 
     at: Point
     joist: int
     height_mm: int
+    why: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,4 +1,9 @@
-"""Edge bearers: short timbers where a board's free end runs too far past its last joist."""
+"""Edge bearers: short timbers where a board's free end runs too far past its last joist.
+
+A bearer is screwed to the board above it and stiffens its end from one long edge to the other, so that the
+end levers as one on the last joist under the board. A board with no joist under it has bearers at both ends,
+which then need cross-pieces from joist to joist below them.
+"""
 
 from __future__ import annotations
 
@@ -10,11 +15,15 @@ from estimating.design.boards.steps import supports_under
 
 
 class EdgeBearer(NamedTuple):
-    """A bearer under a free end: the line of the end, and how far it runs along the joists."""
+    """A bearer under a free end: the line of the end, and how far it runs along the joists.
+
+    `levers_on` is the line of the last joist under the board, None where no joist lies under it.
+    """
 
     x: int
     y0: int
     y1: int
+    levers_on: int | None
 
 
 def edge_bearers(problem: LayoutProblem, layout: Layout) -> tuple[EdgeBearer, ...]:
@@ -39,8 +48,10 @@ def edge_bearers(problem: LayoutProblem, layout: Layout) -> tuple[EdgeBearer, ..
         found = supports_under(
             problem.joist_lines, problem.rules, (piece.x0, piece.x1), (left_free, right_free)
         )
+        under = [line for line in problem.joist_lines if piece.x0 <= line <= piece.x1]
+        first, last = (under[0], under[-1]) if under else (None, None)
         if found.left_bearer:
-            bearers.append(EdgeBearer(piece.x0, piece.y0, piece.y1))
+            bearers.append(EdgeBearer(piece.x0, piece.y0, piece.y1, first))
         if found.right_bearer:
-            bearers.append(EdgeBearer(piece.x1, piece.y0, piece.y1))
+            bearers.append(EdgeBearer(piece.x1, piece.y0, piece.y1, last))
     return tuple(bearers)

@@ -6,18 +6,24 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
+from typing import NamedTuple
 
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.rows import DeckRows
 from estimating.plane import Exact, Point, Trapezoid
 
 
-def pedestal_points(problem: LayoutProblem, joist_step: int = 1) -> tuple[Point, ...]:
-    """Stand pedestals along every carried joist, joist by joist and upward along each.
+class JoistStretch(NamedTuple):
+    """A stretch of joist under deck: its line, both its ends, and where pedestals stand by the rule."""
 
-    Each stretch of joist under the deck has a pedestal at both ends. Under the per-seam rule every seam
-    between rows has one too, unless it lies so near an end that the end's pedestal serves it. Extra ones
-    keep every spacing within the greatest.
+    x: int
+    low: Exact
+    high: Exact
+    ys: tuple[int, ...]
+
+
+def pedestal_points(problem: LayoutProblem, joist_step: int = 1) -> tuple[Point, ...]:
+    """Stand pedestals along every carried joist by the product's rule alone, joist by joist.
 
     Args:
         problem: The layout problem with its pedestal rule. Record. [mm]
@@ -29,31 +35,36 @@ def pedestal_points(problem: LayoutProblem, joist_step: int = 1) -> tuple[Point,
     Source:
         Pedestals at every board edge line and a greatest spacing: common practice, no source.
     """
-    rows = DeckRows(problem)
-    return tuple(
-        (x, round(y))
-        for x in problem.joist_lines[::joist_step]
-        for low, high in stretches_under_deck(rows.slices, x)
-        for y in _along(problem, low, high)
-    )
+    return tuple((each.x, y) for each in joist_stretches(problem, joist_step) for y in each.ys)
 
 
-def lines_along(problem: LayoutProblem) -> int:
-    """Count the lines of pedestals along the joists of a clear rectangle: every seam and both edges.
+def joist_stretches(
+    problem: LayoutProblem, joist_step: int = 1, *, least_apart_mm: int = 0
+) -> tuple[JoistStretch, ...]:
+    """List the stretches of joist under the deck with the pedestals that the product's rule asks for.
 
-    Pedestals of a clear rectangle are then the joists carried times these lines, which is how the trade
-    counts them.
+    Each stretch has a pedestal at both ends. Under the per-seam rule every seam between rows has one too,
+    unless it lies so near an end that the end's pedestal serves it. Extra ones keep every spacing within the
+    greatest.
 
     Args:
-        problem: The layout problem. Record. [mm]
+        problem: The layout problem with its pedestal rule. Record. [mm]
+        joist_step: 1 to carry every joist, 2 every second, and so on. Scalar. [-]
+        least_apart_mm: How far pedestals stand apart at least, because their bases need room. Scalar. [mm]
 
     Returns:
-        Lines of pedestals. Scalar. [-]
+        The stretches, joist by joist and upward along each. Tuple of records. [mm]
 
     Source:
-        Common practice, no source.
+        Pedestals at every board edge line and a greatest spacing: common practice, no source.
     """
-    return DeckRows(problem).count + 1
+    merge = max(problem.pedestals.merge_mm, least_apart_mm)
+    slices = DeckRows(problem).slices
+    return tuple(
+        JoistStretch(x, low, high, tuple(round(y) for y in _along(problem, low, high, merge)))
+        for x in problem.joist_lines[::joist_step]
+        for low, high in stretches_under_deck(slices, x)
+    )
 
 
 def stretches_under_deck(slices: Sequence[Trapezoid], x: int) -> tuple[tuple[Exact, Exact], ...]:
@@ -91,13 +102,12 @@ def _section(piece: Trapezoid, x: int) -> tuple[Exact, Exact]:
     )
 
 
-def _along(problem: LayoutProblem, low: Exact, high: Exact) -> Iterator[Exact]:
-    rule = problem.pedestals
-    stops = [low, *_seams_between(problem, low + rule.merge_mm, high - rule.merge_mm)]
-    if high - low > rule.merge_mm:
+def _along(problem: LayoutProblem, low: Exact, high: Exact, merge_mm: int) -> Iterator[Exact]:
+    stops = [low, *_seams_between(problem, low + merge_mm, high - merge_mm)]
+    if high - low > merge_mm:
         stops.append(high)
     for start, end in pairwise(stops):
-        spacings = max(1, ceil(Fraction(end - start) / rule.max_spacing_mm))
+        spacings = max(1, ceil(Fraction(end - start) / problem.pedestals.max_spacing_mm))
         for number in range(spacings):
             yield start + Fraction(end - start) * number / spacings
     yield stops[-1]

@@ -19,8 +19,8 @@ def test_edges_on_their_joists_need_none():
 
 def test_an_edge_far_past_its_last_joist_needs_one_in_every_row():
     assert _bearers(deck(6320, 1200, board=LONG_BOARD)) == (
-        EdgeBearer(6320, 0, 600),
-        EdgeBearer(6320, 600, 1200),
+        EdgeBearer(6320, 0, 600, 6020),
+        EdgeBearer(6320, 600, 1200, 6020),
     )
 
 
