@@ -127,14 +127,21 @@ def test_a_joist_is_paid_back_for_every_other_row():
     assert certified_bound(two_places, replace(priced, joists=((0, 3, 2),))) == 2
 
 
-def test_zones_are_priced_together_and_boards_at_hand_are_taken_at_their_worth():
+def test_zones_are_counted_together_and_boards_at_hand_are_taken_off_at_their_worth():
     new = BoardSource(code="new", cover_length_mm=2400, price_pence=1500)
-    pence = replace(QUARTERS, unit=4, full=tuple((e, 1500 * price) for e, price in QUARTERS.full))
     two_zones = (PLAIN, PLAIN)
-    assert certified_cost(DeckTask(two_zones, (new,)), pence) == 8 * 1500
-    free = replace(new, code="free", price_pence=0, at_hand=3)
-    assert certified_cost(DeckTask(two_zones, (new, free)), pence) == 5 * 1500
-    offcut = replace(free, cover_length_mm=1200)
-    assert certified_cost(DeckTask(two_zones, (new, offcut)), pence) == 8 * 1500 - 3 * 750
-    cheap = replace(new, code="cheap", price_pence=1499)
-    assert certified_cost(DeckTask(two_zones, (new, cheap)), pence) == 0
+    assert certified_cost(DeckTask(two_zones, (new,)), QUARTERS) == 8
+    free = replace(new, code="free", at_hand=3)
+    assert certified_cost(DeckTask(two_zones, (new, free)), QUARTERS) == 5
+    half = replace(free, cover_length_mm=1200)
+    assert certified_cost(DeckTask(two_zones, (new, half)), QUARTERS) == 7  # 6.5
+
+
+def test_a_bound_over_two_lengths_on_sale_is_in_pence():
+    long, short = (
+        BoardSource(code=f"{length}", cover_length_mm=length, price_pence=price)
+        for length, price in ((2400, 1500), (1200, 750))
+    )
+    pence = replace(QUARTERS, full=tuple((e, 1500 * price) for e, price in QUARTERS.full))
+    assert certified_cost(DeckTask((PLAIN,), (long, short)), pence) == 4 * 1500
+    assert certified_cost(DeckTask((PLAIN,), (long, replace(short, price_pence=749))), pence) == 0

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from estimating.design.boards.checking.cheapest_runs import PriceList, rising_prices, worth_of_runs
 from estimating.design.boards.layout import Certificate
-from estimating.design.boards.problem import BoardSource, DeckTask, LayoutProblem
+from estimating.design.boards.problem import DeckTask, LayoutProblem
 
 
 def certified_bound(problem: LayoutProblem, certificate: Certificate) -> int:
@@ -29,21 +29,21 @@ def certified_bound(problem: LayoutProblem, certificate: Certificate) -> int:
     Source:
         Duality of linear programmes: any prices within what a board is worth give a bound.
     """
-    one_board = BoardSource(code="", cover_length_mm=problem.product.cover_length_mm, price_pence=1)
-    return certified_cost(DeckTask((problem,), (one_board,)), certificate)
+    return certified_cost(DeckTask.of(problem), certificate)
 
 
 def certified_cost(task: DeckTask, certificate: Certificate) -> int:
-    """Say what a certificate proves the boards of all zones together to cost.
+    """Say what a certificate proves the boards bought for all zones together to cost.
 
-    Boards at hand may be worth more than they cost; then all of them are taken to be used at their worth.
+    Boards at hand cost nothing but are worth something, so all of them are taken to be used at their worth.
 
     Args:
         task: The zones and the boards to cut from. Record. [mm]
         certificate: The prices. Record. [-]
 
     Returns:
-        Pence that no layout can do without; 0 where the certificate proves nothing. Scalar. [pence]
+        Boards where one length is on sale, else pence, that no layout can do without; 0 where the
+        certificate proves nothing. Scalar. [-]
 
     Source:
         As certified_bound.
@@ -58,12 +58,13 @@ def certified_cost(task: DeckTask, certificate: Certificate) -> int:
     kerf = min(zone.rules.kerf_mm for zone in task.zones)
     worth = _worths(prices, longest + kerf)
     total = 0
+    one_length = sum(source.at_hand is None for source in task.sources) == 1
     for source in task.sources:
-        excess = worth.of(source.cover_length_mm + kerf) - source.price_pence * certificate.unit
-        if excess > 0:
-            if source.at_hand is None:
-                return 0
-            total -= excess * source.at_hand
+        board = worth.of(source.cover_length_mm + kerf)
+        if source.at_hand is not None:
+            total -= board * source.at_hand
+        elif board > certificate.unit * (1 if one_length else source.price_pence):
+            return 0
     total += worth_of_runs(task.zones, certificate, longest + kerf)
     return max(0, -(-total // certificate.unit))
 

@@ -10,12 +10,16 @@ from estimating.design.boards.layout import Piece
 from estimating.design.boards.problem import LayoutProblem
 
 
-def board_faults(problem: LayoutProblem, pieces: Sequence[Piece]) -> Iterator[Fault]:
-    """Check that the pieces of one board can be sawn from it.
+def board_faults(
+    problem: LayoutProblem, number: int, length_mm: int, pieces: Sequence[Piece]
+) -> Iterator[Fault]:
+    """Check that the pieces of one board can be sawn from it, whatever zones they lie in.
 
     Args:
-        problem: The layout problem. Record. [mm]
-        pieces: The pieces of one board. Sequence of records. [mm]
+        problem: A layout problem of the deck. Record. [mm]
+        number: The board's number in the deck. Scalar. [-]
+        length_mm: How long the board is. Scalar. [mm]
+        pieces: The pieces of the board. Sequence of records. [mm]
 
     Returns:
         The faults. Iterator of records. [-]
@@ -23,24 +27,26 @@ def board_faults(problem: LayoutProblem, pieces: Sequence[Piece]) -> Iterator[Fa
     Source:
         Straight full cuts: a hand or circular saw; common practice, no source.
     """
-    product, kerf = problem.product, problem.rules.kerf_mm
-    cut = {
-        piece.number: (
+    kerf = problem.rules.kerf_mm
+    cut = [
+        (
             piece.board_x,
             piece.board_x + piece.length_mm,
             piece.board_y,
             piece.board_y + piece.width_mm,
         )
         for piece in pieces
-    }
-    for number, (left, right, low, high) in cut.items():
-        if left < 0 or low < 0 or right > product.cover_length_mm or high > product.cover_width_mm:
-            yield Fault("board", (number,), "does not fit in its board")
-    for (one, a), (other, b) in combinations(cut.items(), 2):
+    ]
+    for piece, (left, right, low, high) in zip(pieces, cut, strict=True):
+        if left < 0 or low < 0 or right > length_mm or high > problem.product.cover_width_mm:
+            yield Fault("board", (piece.number,), f"does not fit in board {number}")
+    for (one, a), (other, b) in combinations(zip(pieces, cut, strict=True), 2):
         if max(a[0] - b[1], b[0] - a[1], a[2] - b[3], b[2] - a[3]) < kerf:
-            yield Fault("board", (one, other), "leave no room for the saw between them")
-    if not _comes_apart(list(cut.values()), kerf):
-        yield Fault("board", tuple(cut), "do not come apart by straight cuts")
+            says = f"leave no room for the saw between them in board {number}"
+            yield Fault("board", (one.number, other.number), says)
+    if not _comes_apart(cut, kerf):
+        numbers = tuple(piece.number for piece in pieces)
+        yield Fault("board", numbers, f"do not come apart by straight cuts in board {number}")
 
 
 def _comes_apart(cut: list[tuple[int, int, int, int]], kerf: int) -> bool:

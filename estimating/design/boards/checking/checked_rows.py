@@ -2,25 +2,32 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil, floor
 from typing import NamedTuple
 
 from estimating.design.boards.checking.fault import SLACK_MM, Fault, rectangle_of, row_band, row_count
+from estimating.design.boards.checking.opened_boards import BoardInHand
 from estimating.design.boards.layout import Layout, Piece
 from estimating.design.boards.problem import LayoutProblem
 from estimating.plane import Exact, Trapezoid, trapezoids
 
 
-def row_faults(problem: LayoutProblem, layout: Layout, deck: Sequence[Trapezoid]) -> Iterator[Fault]:
+def row_faults(
+    problem: LayoutProblem,
+    layout: Layout,
+    deck: Sequence[Trapezoid],
+    boards: Mapping[int, BoardInHand],
+) -> Iterator[Fault]:
     """Check every row: cover, joints, spans, supports and stagger.
 
     Args:
         problem: The layout problem. Record. [mm]
         layout: The layout to check. Record. [mm]
         deck: The deck in slices. Sequence of trapezoids. [mm]
+        boards: The boards its pieces are cut from, by number. Mapping. [mm]
 
     Returns:
         The faults. Iterator of records. [-]
@@ -36,7 +43,7 @@ def row_faults(problem: LayoutProblem, layout: Layout, deck: Sequence[Trapezoid]
             if piece.row == row and piece.number not in on_deck:
                 yield Fault("useless", (piece.number,), "covers no deck")
         for run in in_row:
-            yield from _run_faults(problem, row, run)
+            yield from _run_faults(problem, row, run, boards)
     yield from _line_ups(problem, runs)
 
 
@@ -108,8 +115,10 @@ def _open_deck(problem: LayoutProblem, layout: Layout, row: int) -> Iterator[Fau
             yield Fault("cover", (), f"row {row + 1} is open from {float(left):.0f} to {float(right):.0f} mm")
 
 
-def _run_faults(problem: LayoutProblem, row: int, run: _Run) -> Iterator[Fault]:
-    rules, product = problem.rules, problem.product
+def _run_faults(
+    problem: LayoutProblem, row: int, run: _Run, boards: Mapping[int, BoardInHand]
+) -> Iterator[Fault]:
+    rules = problem.rules
     for piece in run.pieces:
         if piece.x0 < run.left - SLACK_MM or piece.x1 > run.right + SLACK_MM:
             yield Fault("row", (piece.number,), f"runs past the end of its stretch of row {row + 1}")
@@ -121,16 +130,21 @@ def _run_faults(problem: LayoutProblem, row: int, run: _Run) -> Iterator[Fault]:
             yield Fault("cover", pair, f"leave {right.x0 - left.x1} mm between them")
         if _joist_at(problem, left, right) is None:
             yield Fault("joint", pair, f"meet at {left.x1} mm, where there is no joist")
-        if rules.end_joint == "tg":
-            factory = left.board_x + left.length_mm == product.cover_length_mm and right.board_x == 0
-            if not factory:
-                yield Fault("factory end", pair, "meet with a cut end")
+        if rules.end_joint == "tg" and not _factory_ends_meet(left, right, boards):
+            yield Fault("factory end", pair, "meet with a cut end")
     yield from _span_faults(problem, run)
     for number, piece in enumerate(run.pieces):
         free = (number == 0, number == len(run.pieces) - 1)
         supports = _supports(problem, piece, free)
         if supports < rules.min_supports:
             yield Fault("supports", (piece.number,), f"rests on {supports}, not {rules.min_supports}")
+
+
+def _factory_ends_meet(left: Piece, right: Piece, boards: Mapping[int, BoardInHand]) -> bool:
+    """Whether the right factory end of one board meets the left factory end of another."""
+    first, second = boards[left.board], boards[right.board]
+    uncut = left.board_x + left.length_mm == first.length_mm and right.board_x == 0
+    return uncut and first.factory_ends and second.factory_ends
 
 
 def _joist_at(problem: LayoutProblem, left: Piece, right: Piece) -> int | None:

@@ -26,11 +26,12 @@ SLACK_MM = 1  # a slanted edge seldom meets a whole millimetre
 
 
 class Fault(NamedTuple):
-    """One broken rule: which, by which pieces, and what is wrong in plain words."""
+    """One broken rule: which, by which pieces of which zone, and what is wrong in plain words."""
 
     rule: Rule
     pieces: tuple[int, ...]
     says: str
+    zone: int = 0
 
 
 def row_count(problem: LayoutProblem) -> int:
