@@ -23,6 +23,7 @@ from estimating.price.offer import notices, offer
 from estimating.price.price import Price
 from estimating.price.vat import vat_rate
 from estimating.price_book import PriceBook, Task
+from estimating.quantities.board_count import board_count
 from estimating.quantities.charges import charges
 from estimating.quantities.extras import PartCount, extras
 from estimating.quantities.labour import Work, hours_in_all, labour
@@ -136,6 +137,7 @@ def _quantities(
         charges=charges(price_book, choices),
         hours=hours_in_all(hours),
         weight_kg=weight_in_all(bought),
+        board_count=board_count(deck.designed),
     )
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from estimating.choices import Part
 from estimating.price_book import Role, Task
+from estimating.quantities.board_count import BoardCount
 from estimating.working import Figure
 
 
@@ -61,7 +62,7 @@ class ChargeLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantities:
-    """What must be bought and how long it takes."""
+    """What must be bought and how long it takes; `board_count` is None where some zone has no layout."""
 
     take_off: tuple[TakeOffLine, ...]
     purchases: tuple[Purchase, ...]
@@ -69,3 +70,4 @@ class Quantities:
     charges: tuple[ChargeLine, ...]
     hours: Figure[Decimal]
     weight_kg: Figure[Decimal]
+    board_count: BoardCount | None = None
