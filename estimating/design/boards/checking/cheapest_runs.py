@@ -147,7 +147,7 @@ class _ZoneRuns:
             joist = possible.stops[piece.to].joist
             joint = 0 if joist == RUN_END else joist_prices.get(joist, 0)
             self._extend(costs, possible, piece, table.of(piece.kept), joint)
-        return 0 if costs[-1][0] >= UNREACHED else costs[-1][0]
+        return costs[-1][0] if costs[-1][0] < UNREACHED else 0
 
     def _extend(
         self,
@@ -162,14 +162,19 @@ class _ZoneRuns:
         short = rules.kerf_mm - rules.gap_tolerance_mm
         left, right = possible.stops[piece.start], possible.stops[piece.to]
         before, at = costs[piece.start], costs[piece.to]
-        for x1 in range(right.first, right.last + 1):
-            first, last = max(left.first, x1 - piece.longest), min(left.last, x1 - piece.shortest)
-            if first > last:
-                continue
-            takes = (max(x1 - x0 + short, rules.kerf_mm + 1) for x0 in range(first, last + 1))
-            reached = before[first - left.first : last - left.first + 1]
-            cost = joint + min(map(add, reached, (prices[taken] for taken in takes)))
-            at[x1 - right.first] = min(at[x1 - right.first], cost)
+        if min(before) + prices[max(piece.shortest + short, rules.kerf_mm + 1)] + joint >= max(at):
+            return
+        # by span, the widest first, so that starts from left to right meet a slice of it in order
+        by_span = [
+            prices[max(span + short, rules.kerf_mm + 1)]
+            if piece.shortest <= span <= piece.longest
+            else UNREACHED
+            for span in range(right.last - left.first, right.first - left.last - 1, -1)
+        ]
+        for end in range(len(at)):
+            skipped = len(at) - 1 - end
+            cost = joint + min(map(add, before, by_span[skipped : skipped + len(before)]))
+            at[end] = min(at[end], cost)
 
 
 def _most_not_adjacent(rows: Sequence[int]) -> int:
