@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from estimating.design.boards.edges import EdgeMove
+
 
 @dataclass(frozen=True, slots=True, order=True)
 class Piece:
@@ -110,13 +112,28 @@ class Layout:
         return self.bound is not None and self.bound.least >= self.boards
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Cure:
+    """A change after which the deck was laid by every rule, in words, and the boards it then took.
+
+    It is edges moved, rows started from another line, or another board.
+    """
+
+    words: str
+    boards: int
+    moves: tuple[EdgeMove, ...] = ()
+    row_origin_mm: int | None = None
+    board_code: str = ""
+
+
 @dataclass(frozen=True, slots=True)
 class NoLayout:
     """No layout meets every rule: how far off the best is, and why in plain words.
 
     stagger_breaks is the fewest line-ups found, or None when no line-up would help because some stretch of a
     row cannot be boarded at all. at_least is how many any layout must have: fewer than stagger_breaks only
-    when the search was too large to finish, and 0 only when a legal layout may exist after all.
+    when the search was too large to finish, and 0 only when a legal layout may exist after all. `cures` are
+    the changes found to help, the smallest first; only some who ask for a layout look for them.
     """
 
     reference: str
@@ -124,6 +141,7 @@ class NoLayout:
     why: str
     line_ups: tuple[LineUp, ...] = ()
     at_least: int = 0
+    cures: tuple[Cure, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

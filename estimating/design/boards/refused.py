@@ -11,6 +11,32 @@ from estimating.design.boards.steps import RunSteps, supports_under
 
 NAMED_LINE_UPS = 6
 
+MOVE_AN_EDGE = "Move an edge of the deck or choose another board."
+MOVE_TO_A_JOIST = "Move the edge of the deck to a joist, or choose another board."
+ALLOW_CUT_ENDS = (
+    "Allow cut ends to meet on a joist, or choose a board whose length is a whole number of bays."
+)
+ADVICE = (MOVE_AN_EDGE, MOVE_TO_A_JOIST)
+"""What is advised while nobody has looked for a cure; a cure that was found is said in its place."""
+
+
+def told_mm(problem: LayoutProblem, x: int) -> int:
+    """Give a position across the joists as a surveyor knows it, from the gable or the eaves.
+
+    A zone whose joists run from gable to gable is turned into its frame, and then lies left of its zero line.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        x: The position in the frame. Scalar. [mm]
+
+    Returns:
+        The position from the datum. Scalar. [mm]
+
+    Source:
+        Geometry.
+    """
+    return -x if max(right for right, _ in problem.outline) <= 0 else x
+
 
 def stretch_that_cannot_be_laid(problem: LayoutProblem, steps: RunSteps) -> NoLayout:
     """Explain a stretch of a row that no pieces can cover, however the joints of other rows fall.
@@ -26,8 +52,10 @@ def stretch_that_cannot_be_laid(problem: LayoutProblem, steps: RunSteps) -> NoLa
         Own definition.
     """
     run, rules = steps.run, problem.rules
-    where = f"Row {run.row + 1} cannot be boarded from {run.x0} mm to {run.x1} mm"
-    return NoLayout(problem.reference, None, f"{where}: {_cause(problem, steps)}. {_cure(rules.end_joint)}")
+    start, end = sorted((told_mm(problem, run.x0), told_mm(problem, run.x1)))
+    where = f"Row {run.row + 1} cannot be boarded from {start} mm to {end} mm"
+    advice = ALLOW_CUT_ENDS if rules.end_joint == "tg" else MOVE_TO_A_JOIST
+    return NoLayout(problem.reference, None, f"{where}: {_cause(problem, steps)}. {advice}")
 
 
 def _cause(problem: LayoutProblem, steps: RunSteps) -> str:
@@ -59,12 +87,6 @@ def _supports(count: int) -> str:
     return "1 support" if count == 1 else f"{count} supports"
 
 
-def _cure(end_joint: str) -> str:
-    if end_joint == "tg":
-        return "Allow cut ends to meet on a joist, or choose a board whose length is a whole number of bays."
-    return "Move the edge of the deck to a joist, or choose another board."
-
-
 def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: JointsByRow) -> NoLayout:
     """Explain that the joints of adjacent rows must line up somewhere, and where they would.
 
@@ -80,7 +102,7 @@ def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: J
         Own definition.
     """
     line_ups = line_ups_between(problem, runs, joints.joints)
-    lines = problem.joist_lines
+    lines = [told_mm(problem, line) for line in problem.joist_lines]
     named = [
         f"rows {at.row + 1} and {at.row + 2} "
         + (
@@ -98,6 +120,6 @@ def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: J
     at_best = "At best" if joints.at_least == joints.line_ups else "In the best found"
     why = (
         f"{opening} with a board covering {problem.product.cover_length_mm} mm on these joists and edges. "
-        f"{at_best} {count} up: {'; '.join(named)}. Move an edge of the deck or choose another board."
+        f"{at_best} {count} up: {'; '.join(named)}. {MOVE_AN_EDGE}"
     )
     return NoLayout(problem.reference, joints.line_ups, why, line_ups, joints.at_least)
