@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any, TypeVar
 
-from estimating.design.boards.layout import Layout, NoLayout
+from estimating.design.boards.layout import Certificate, Layout, NoLayout
 from estimating.design.boards.problem import (
     BoardProduct,
     KeepOutArea,
@@ -110,7 +110,7 @@ def layout_as_json(answer: Layout | NoLayout) -> dict[str, Any]:
         answer: What lay_boards returned. Record. [mm]
 
     Returns:
-        The layout with its pieces and boards, or "infeasible" with the fewest line-ups. Mapping. [mm]
+        The layout with its pieces, boards and bound, or "infeasible" with the fewest line-ups. Mapping. [mm]
 
     Source:
         Own definition of the format.
@@ -123,10 +123,21 @@ def layout_as_json(answer: Layout | NoLayout) -> dict[str, Any]:
             "stagger_breaks_at_least": answer.at_least,
             "why": answer.why,
         }
+    proof: dict[str, Any] = {}
+    if answer.bound:
+        proof = {
+            "lower_bound": {
+                "boards": answer.bound.certified,
+                "certificate": _certificate(answer.bound.certificate),
+            },
+            # what the certificate cannot say: that every layout of fewer boards was searched for in vain
+            "fewest_possible": answer.bound.least,
+        }
     return {
         "format": LAYOUT_FORMAT,
         "problem": answer.reference,
         "boards": answer.boards,
+        **proof,
         "pieces": [
             {
                 "id": piece.number,
@@ -141,6 +152,16 @@ def layout_as_json(answer: Layout | NoLayout) -> dict[str, Any]:
             }
             for piece in answer.pieces
         ],
+    }
+
+
+def _certificate(certificate: Certificate) -> dict[str, Any]:
+    return {
+        "D": certificate.unit,
+        "F": [list(price) for price in certificate.full],
+        "G": [list(price) for price in certificate.groove],
+        "T": [list(price) for price in certificate.tongue],
+        "joist": {str(joist): price for _, joist, price in certificate.joists},
     }
 
 

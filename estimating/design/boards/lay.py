@@ -1,18 +1,22 @@
-"""Lay the boards of one zone: a valid layout, or why there is none."""
+"""Lay the boards of a deck: a valid layout and how good it is, or why there is none."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from enum import Enum
 
-from estimating.design.boards.layout import LaidDeck, Layout, NoLayout
+from estimating.design.boards.layout import Bound, LaidDeck, Layout, NoLayout
 from estimating.design.boards.problem import DeckTask, LayoutProblem
 from estimating.design.boards.refused import no_legal_stagger, stretch_that_cannot_be_laid
-from estimating.design.boards.rows import DeckRows
 from estimating.design.boards.solving.allot import allotted
-from estimating.design.boards.solving.search import Found, RowSearch
+from estimating.design.boards.solving.deck_runs import DeckRuns
+from estimating.design.boards.solving.improved import Laid, Patience, improved
+from estimating.design.boards.solving.search import Found, RowSearch, Width
+from estimating.design.boards.solving.solver import solver_at_hand
 from estimating.design.boards.solving.stagger import fewest_line_ups
-from estimating.design.boards.steps import steps_of_every_run
+
+FIRST_WIDTH, WIDE = Width(3, 1), Width(6, 1)
 
 
 class Effort(Enum):
@@ -23,62 +27,109 @@ class Effort(Enum):
     LONG = "the same, with the patience of the worker"
 
 
-def lay_deck(task: DeckTask, effort: Effort = Effort.PROOF) -> LaidDeck:
-    """Lay all zones of a deck together, sharing offcuts between them.
-
-    Args:
-        task: The zones and the boards to cut from. Record. [mm]
-        effort: How long to look. Choice. [-]
-
-    Returns:
-        An answer for each zone, and the bound of the whole. Record. [mm]
-
-    Source:
-        As lay_boards.
-    """
-    zones = tuple(lay_boards(zone, effort) for zone in task.zones)
-    return LaidDeck(zones, sum(zone.boards for zone in zones if isinstance(zone, Layout)), None)
+PATIENCE = {
+    Effort.PROOF: Patience(widths=(Width(6, 2), Width(40, 3)), nodes=300, most_steps=2_500, tidy_nodes=100),
+    Effort.LONG: Patience(
+        widths=(Width(6, 2), Width(40, 3), Width(200, 4)), nodes=20_000, most_steps=20_000, tidy_nodes=2_000
+    ),
+}
 
 
 def lay_boards(problem: LayoutProblem, effort: Effort = Effort.PROOF) -> Layout | NoLayout:
-    """Lay boards on a deck, using offcuts and staggering the joints, or explain why it cannot be done.
-
-    The rows are laid from the bottom and from the top, and the better of the two is kept: fewest boards,
-    then fewest pieces and bearers. Only where neither gets through is the stagger looked at on its own, and
-    only its answer decides whether there is no layout. The same problem always gives the same layout.
+    """Lay boards on one zone by itself, or explain why it cannot be done.
 
     Args:
         problem: The deck, joists, board and rules. Record. [mm]
         effort: How long to look. Choice. [-]
 
     Returns:
-        A layout that keeps every rule, or the reason there is none. Record. [mm]
+        A layout that keeps every rule, with its bound, or the reason there is none. Record. [mm]
+
+    Source:
+        As lay_deck.
+    """
+    laid = lay_deck(DeckTask.of(problem), effort)
+    answer = laid.zones[0]
+    return replace(answer, bound=laid.bound) if isinstance(answer, Layout) else answer
+
+
+def lay_deck(task: DeckTask, effort: Effort = Effort.PROOF) -> LaidDeck:
+    """Lay all zones of a deck together, sharing offcuts and staggering the joints, as cheaply as can be.
+
+    A first layout comes from laying row by row. Then, if asked, prices prove a bound and guide a search for a
+    layout that reaches it, and exact programmes look where a gap remains. Only where no layout is found is
+    the stagger looked at on its own, and only its answer decides that there is none. The same task always
+    gives the same answer.
+
+    Args:
+        task: The zones and the boards to cut from. Record. [mm]
+        effort: How long to look. Choice. [-]
+
+    Returns:
+        An answer for each zone, and the cost and bound of those that were laid. Record. [mm]
 
     Source:
         Rules: NHBC Standards 6.4.19; LABC Warranty, floor decks. The search is our own.
     """
-    runs = steps_of_every_run(problem, DeckRows(problem))
-    for steps in runs:
-        if not steps.can_be_laid:
-            return stretch_that_cannot_be_laid(problem, steps)
-    search = RowSearch(problem, runs)
-    found = _better(search.lay(), search.lay(downward=True))
-    if found is None:
-        joints = fewest_line_ups(problem, runs)
-        if joints.line_ups:
-            return no_legal_stagger(problem, runs, joints)
-        found = _laid_on(search, joints.joints)
-    return allotted(problem, search.sawing, found.choices)
+    deck, refused = _without_stretches_that_cannot_be_laid(DeckRuns.of(task))
+    first = _first(deck, effort) if deck else None
+    if deck and first is None:
+        deck, first, more = _despite_stagger(deck)
+        refused |= more
+    if deck is None or first is None:
+        return LaidDeck(tuple(refused[number] for number in range(len(task.zones))), 0, None)
+    bound: Bound | None = None
+    if effort in PATIENCE and solver_at_hand():
+        best = improved(deck, first, PATIENCE[effort])
+        first, bound = best.laid, best.bound
+    layouts = iter(allotted(deck, first.sawing, first.choices))
+    zones = tuple(
+        refused[number] if number in refused else next(layouts) for number in range(len(task.zones))
+    )
+    return LaidDeck(zones, first.cost, bound)
+
+
+def _without_stretches_that_cannot_be_laid(deck: DeckRuns) -> tuple[DeckRuns | None, dict[int, NoLayout]]:
+    refused: dict[int, NoLayout] = {}
+    for number, (zone, runs) in enumerate(zip(deck.task.zones, deck.runs, strict=True)):
+        bad = next((run for run in runs if not run.can_be_laid), None)
+        if bad is not None:
+            refused[number] = stretch_that_cannot_be_laid(zone, bad)
+    return deck.without(refused), refused
+
+
+def _first(deck: DeckRuns, effort: Effort) -> Laid | None:
+    """Lay from the bottom and from the top; in haste, from the top only where the bottom leads nowhere."""
+    search = RowSearch(deck)
+    found = search.lay(FIRST_WIDTH if effort is Effort.FIRST else WIDE)
+    if found is None or effort is not Effort.FIRST or deck.few_steps:
+        found = _better(found, search.lay(WIDE, downward=True))
+    return Laid(found.cost, found.choices, search.sawing) if found else None
 
 
 def _better(one: Found | None, other: Found | None) -> Found | None:
     found = [each for each in (one, other) if each is not None]
-    return min(found, key=lambda each: (each.boards, each.cost), default=None)
+    return min(found, key=lambda each: (each.cost, each.spent), default=None)
 
 
-def _laid_on(search: RowSearch, joints: Sequence[int]) -> Found:
+def _despite_stagger(deck: DeckRuns) -> tuple[DeckRuns | None, Laid | None, dict[int, NoLayout]]:
+    """Leave out the zones that cannot be staggered, and lay the others on joints that can."""
+    refused: dict[int, NoLayout] = {}
+    joints: list[tuple[int, ...]] = []
+    for number, (zone, runs) in enumerate(zip(deck.task.zones, deck.runs, strict=True)):
+        found = fewest_line_ups(zone, runs)
+        if found.line_ups:
+            refused[deck.numbers[number]] = no_legal_stagger(zone, runs, found)
+        else:
+            joints.append(found.joints)
+    left = deck.without(refused)
+    return left, _laid_on(left, joints) if left else None, refused
+
+
+def _laid_on(deck: DeckRuns, joints: Sequence[Sequence[int]]) -> Laid:
     """Lay on joists already known to stagger; each row has a way across them, so the search gets through."""
-    found = _better(search.lay(only=joints), search.lay(downward=True, only=joints))
+    search = RowSearch(deck)
+    found = _better(search.lay(WIDE, only=joints), search.lay(WIDE, downward=True, only=joints))
     if found is None:
         raise AssertionError("joints that stagger leave every row a way across")
-    return found
+    return Laid(found.cost, found.choices, search.sawing)

@@ -156,6 +156,10 @@ class DeckRows:
             )
         )
 
+    def is_clear(self, run: Run) -> bool:
+        """Whether deck fills the row all along a run, so that every piece of it is whole."""
+        return run in self._clear_runs
+
     def blank(self, run: Run, x0: int, x1: int) -> Blank:
         """What a piece between two lines of a run must be: full width, or ripped keeping which edge."""
         row = run.row

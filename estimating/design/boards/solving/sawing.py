@@ -1,22 +1,27 @@
-"""Taking pieces from boards: which offcut to use next, and what each offcut is still worth.
+"""Taking pieces from boards: where each can come from, and what that leaves and loses.
 
-Lengths are counted as capacity: a board has its length plus one kerf, a piece takes its least length plus
-one kerf, so pieces fit one board exactly when what they take adds up to no more than the board has. A ripped
-piece leaves a strip beside it that keeps the other long edge, when some other ripped piece could use it.
+A piece comes from a strip, from an offcut or from a new board. A ripped piece that can share its board's
+width is ripped from a region of board: one just as long as the piece, or all that is left of the board;
+beside it and beyond it strips remain that keep the groove or the tongue.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from bisect import insort
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
 from typing import NamedTuple
 
-from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.problem import BoardSource
 from estimating.design.boards.rows import Kind
+from estimating.design.boards.solving.certify import costs_of
+from estimating.design.boards.solving.deck_runs import DeckRuns
+from estimating.design.boards.solving.worth import BoardWorth
 from estimating.design.boards.steps import BOTH_ENDS, LEFT_END, NO_END, Step
 
 
 class Cut(NamedTuple):
-    """What a piece takes: capacity, factory ends, and its width and kept edge if its strip can be shared."""
+    """What a piece takes: capacity, factory ends, and its width and kept edge if its width can be shared."""
 
     takes_mm: int
     factory_ends: int
@@ -32,11 +37,20 @@ class Offcut(NamedTuple):
 
 
 class Strip(NamedTuple):
-    """What lies beside a ripped piece: the long edge it keeps, its width and the capacity left."""
+    """A ripped part of a board: the long edge it keeps, its width and the capacity left."""
 
     keeps: Kind
     width_mm: int
     capacity_mm: int
+
+
+class NewBoard(NamedTuple):
+    """A board to buy, by the number of its source."""
+
+    source: int
+
+
+Source = Offcut | Strip | NewBoard
 
 
 class Stock(NamedTuple):
@@ -47,49 +61,67 @@ class Stock(NamedTuple):
 
 
 class Taken(NamedTuple):
-    """One piece taken: from what (None: a new board), the number of the stock left, and the saw cuts."""
+    """One way to take a piece, least loss first: what is lost in worth, and what is left.
 
-    source: Offcut | Strip | None
-    stock: int
+    `region_mm` is the capacity ripped for it, 0 when it is taken at full width or from a strip.
+    """
+
+    loss: int
     cuts: int
-
-
-NO_STOCK = 0
+    cost: int
+    region_mm: int
+    source: Source
+    stock: int
 
 
 class Sawing:
-    """Decides which offcut a piece comes from, the same way every time; remembers what it decided.
+    """Knows every way to take a piece and judges them, the same way every time.
 
     Stocks and cuts go by number, because a search asks about the same few again and again.
     """
 
-    def __init__(self, problem: LayoutProblem, steps: Iterable[Step]) -> None:
-        product, rules = problem.product, problem.rules
-        self._width, self._kerf = product.cover_width_mm, rules.kerf_mm
-        self.capacity_mm = product.cover_length_mm + rules.kerf_mm
-        self.new_board = Offcut(self.capacity_mm, BOTH_ENDS if rules.end_joint == "tg" else NO_END)
-        steps = tuple(steps)
-        ripped = {(s.blank.kind, s.blank.y1 - s.blank.y0) for s in steps if s.blank.kind != "full"}
-        self._shared = {
-            (kind, width)
-            for kind, width in ripped
-            for other, beside in ripped
-            if (other != kind or kind == "neither") and width + rules.kerf_mm + beside <= self._width
-        }
-        self._worth = _worth_by_capacity({step.least_mm for step in steps}, self.capacity_mm)
+    def __init__(self, deck: DeckRuns, worth: BoardWorth, unit: int, *, doubt: int = 0) -> None:
+        problem = deck.first_problem
+        self._worth, self._unit, self._doubt = worth, unit, doubt
+        self._width, self._kerf = problem.product.cover_width_mm, problem.rules.kerf_mm
+        self._gap = problem.rules.gap_tolerance_mm  # as much longer a piece may be cut, so nothing is left
+        self._new_ends = BOTH_ENDS if problem.rules.end_joint != "butt" else NO_END
+        self._sources = deck.task.sources
+        self._new_boards = [
+            (NewBoard(place), self.opened(source), cost)
+            for place, (source, cost) in enumerate(zip(self._sources, costs_of(self._sources), strict=True))
+            if source.at_hand is None
+        ]
+        steps = tuple(deck.steps())
+        self._shared = _shareable(steps, self._width - self._kerf)
+        self._least = _least_takes(self.cut_for(step) for step in steps)
         self._cuts: dict[Cut, int] = {}
         self._cut_by_number: list[Cut] = []
         self._stocks: dict[Stock, int] = {}
         self._by_number: list[Stock] = []
-        self._taken: dict[tuple[int, int], Taken] = {}
-        self.worth: list[int] = []  # by stock number: the length of pieces it could still give
-        self._numbered(Stock())
+        self._taken: dict[tuple[int, int], tuple[Taken, ...]] = {}
+        self.worth: list[int] = []  # by stock number
+        self.doubts: list[int] = []  # what of it may never be realised
+        self.start = self._numbered(
+            sorted(each for source in self._sources for each in self._at_hand(source)), []
+        )
+
+    def _at_hand(self, source: BoardSource) -> list[Offcut]:
+        return [self.opened(source)] * (source.at_hand or 0)
+
+    def opened(self, source: BoardSource) -> Offcut:
+        """A whole board of a source."""
+        return Offcut(source.cover_length_mm + self._kerf, NO_END if source.cut else self._new_ends)
+
+    def at_full_width(self, source: Offcut | NewBoard) -> Offcut:
+        """An offcut, or a new board as one."""
+        return self.opened(self._sources[source.source]) if isinstance(source, NewBoard) else source
 
     def cut_for(self, step: Step) -> Cut:
         """What a step takes from a board."""
         kind, width = step.blank.kind, step.blank.y1 - step.blank.y0
-        if (kind, width) in self._shared:
-            return Cut(step.least_mm, step.factory_ends, kind, width)
+        if (kind, width) in self._shared and not step.factory_ends:
+            return Cut(step.least_mm, NO_END, kind, width)
         return Cut(step.least_mm, step.factory_ends, "full", self._width)
 
     def cut_number(self, step: Step) -> int:
@@ -100,80 +132,107 @@ class Sawing:
             self._cut_by_number.append(cut)
         return number
 
-    def take(self, stock: int, cut: int) -> Taken:
-        """Take a piece where it costs the least usable length: a strip, an offcut, or a new board."""
+    def ways_to_take(self, stock: int, cut: int) -> tuple[Taken, ...]:
+        """Every way to take a piece that leaves something different, least loss of worth first."""
         taken = self._taken.get((stock, cut))
         if taken is None:
-            wanted = self._cut_by_number[cut]
-            at_hand = self._by_number[stock]
-            taken = self._from_strip(at_hand, wanted) or self._from_offcut(at_hand, wanted)
-            self._taken[stock, cut] = taken
+            wanted, at_hand = self._cut_by_number[cut], self._by_number[stock]
+            found = list(self._from_boards(stock, at_hand, wanted))
+            if wanted.kind != "full":
+                found += self._from_strips(stock, at_hand, wanted)
+            # of equal losses a strip before an offcut, a small offcut before a large one
+            taken = self._taken[stock, cut] = tuple(sorted(found, key=_preference))
         return taken
 
-    def _numbered(self, stock: Stock) -> int:
+    def _numbered(self, offcuts: Iterable[Offcut], strips: Iterable[Strip]) -> int:
+        stock = Stock(tuple(offcuts), tuple(strips))
         number = self._stocks.get(stock)
         if number is None:
             number = self._stocks[stock] = len(self._by_number)
             self._by_number.append(stock)
-            lengths = sum(self._worth[offcut.capacity_mm] for offcut in stock.offcuts)
-            self.worth.append(lengths + sum(strip.capacity_mm for strip in stock.strips) // 4)
+            board, groove, tongue = self._worth.board, self._worth.groove, self._worth.tongue
+            worth = sum(board[offcut.capacity_mm] for offcut in stock.offcuts)
+            for strip in stock.strips:
+                worth += (groove if strip.keeps == "groove" else tongue)[strip.capacity_mm]
+            self.worth.append(worth)
+            self.doubts.append(worth // self._doubt if self._doubt else 0)
         return number
 
-    def _from_strip(self, stock: Stock, cut: Cut) -> Taken | None:
-        if cut.kind == "full" or cut.factory_ends:
-            return None
-        fitting = [
-            strip
-            for strip in stock.strips
-            if (cut.kind in (strip.keeps, "neither"))
-            and strip.width_mm >= cut.width_mm
-            and strip.capacity_mm >= cut.takes_mm
-        ]
-        if not fitting:
-            return None
-        best = min(fitting, key=lambda strip: (strip.capacity_mm, strip.width_mm))
-        rest = best._replace(capacity_mm=best.capacity_mm - cut.takes_mm)
-        strips = list(stock.strips)
-        strips.remove(best)
-        if rest.capacity_mm > self._kerf:
-            strips.append(rest)
-        left = self._numbered(Stock(stock.offcuts, tuple(sorted(strips))))
-        return Taken(best, left, (rest.capacity_mm > 0) + (best.width_mm > cut.width_mm))
+    def _lost(self, before: int, after: int) -> int:
+        """The worth lost, in doubt counted lower than it is, or offcuts would be hoarded."""
+        return (self.worth[before] - self.doubts[before]) - (self.worth[after] - self.doubts[after])
 
-    def _from_offcut(self, stock: Stock, cut: Cut) -> Taken:
-        worth = self._worth
-        best, least = None, self.capacity_mm - worth[self.capacity_mm - cut.takes_mm]
-        for offcut in stock.offcuts:
+    def _from_strips(self, number: int, stock: Stock, cut: Cut) -> Iterator[Taken]:
+        for strip in dict.fromkeys(stock.strips):
             if (
-                offcut.capacity_mm >= cut.takes_mm
-                and offcut.factory_ends & cut.factory_ends == cut.factory_ends
+                cut.kind in (strip.keeps, "neither")
+                and strip.width_mm >= cut.width_mm
+                and strip.capacity_mm >= cut.takes_mm
             ):
-                loss = worth[offcut.capacity_mm] - worth[offcut.capacity_mm - cut.takes_mm]
-                if loss <= least and (best is None or loss < least):
-                    best, least = offcut, loss
-        offcuts = list(stock.offcuts)
-        if best is not None:
-            offcuts.remove(best)
-        rest = rest_of(best or self.new_board, cut)
-        if worth[rest.capacity_mm]:
-            offcuts.append(rest)
-        strips = stock.strips
-        if cut.kind != "full":
-            strips = tuple(sorted((*strips, self.strip_beside(cut))))
-        left = self._numbered(Stock(tuple(sorted(offcuts)), strips))
-        return Taken(best, left, (rest.capacity_mm > 0) + (cut.kind != "full"))
+                strips = list(stock.strips)
+                strips.remove(strip)
+                rest = strip._replace(capacity_mm=strip.capacity_mm - cut.takes_mm)
+                self._keep_strip(strips, rest)
+                left = self._numbered(stock.offcuts, strips)
+                cuts = (rest.capacity_mm > self._gap) + (strip.width_mm > cut.width_mm)
+                yield Taken(self._lost(number, left), cuts, 0, 0, strip, left)
 
-    def strip_beside(self, cut: Cut) -> Strip:
-        """The strip a ripped piece leaves along its own length."""
-        return Strip(
-            "tongue" if cut.kind == "groove" else "groove",
-            max(0, self._width - cut.width_mm - self._kerf),
-            cut.takes_mm,
+    def _from_boards(self, number: int, stock: Stock, cut: Cut) -> Iterator[Taken]:
+        for offcut in dict.fromkeys(stock.offcuts):
+            if self._serves(offcut, cut):
+                offcuts = list(stock.offcuts)
+                offcuts.remove(offcut)
+                yield from self._from_board(number, (offcuts, stock.strips), (offcut, offcut, 0), cut)
+        for board, opened, cost in self._new_boards:
+            if self._serves(opened, cut):
+                yield from self._from_board(number, (stock.offcuts, stock.strips), (board, opened, cost), cut)
+
+    def _serves(self, offcut: Offcut, cut: Cut) -> bool:
+        return (
+            offcut.capacity_mm >= cut.takes_mm and offcut.factory_ends & cut.factory_ends == cut.factory_ends
         )
 
+    def _from_board(
+        self,
+        number: int,
+        others: tuple[Iterable[Offcut], Iterable[Strip]],
+        source: tuple[Source, Offcut, int],
+        cut: Cut,
+    ) -> Iterator[Taken]:
+        named, board, cost = source
+        regions = [0] if cut.kind == "full" else sorted({cut.takes_mm, board.capacity_mm})
+        for region in regions:
+            offcuts, strips = list(others[0]), list(others[1])
+            rest = rest_of(board, cut, region)
+            if rest.capacity_mm >= self._least[0]:
+                insort(offcuts, rest)
+            cuts = int(rest.capacity_mm > self._gap)
+            if region:
+                own, beside = self.strips_of(cut, region)
+                self._keep_strip(strips, own._replace(capacity_mm=region - cut.takes_mm))
+                self._keep_strip(strips, beside)
+                cuts += 1 + (region > cut.takes_mm)
+            left = self._numbered(offcuts, strips)
+            loss = cost * self._unit + self._lost(number, left)
+            yield Taken(loss, cuts, cost, region, named, left)
 
-def rest_of(offcut: Offcut, cut: Cut) -> Offcut:
-    """Say what is left of an offcut when a piece is taken from it.
+    def _keep_strip(self, strips: list[Strip], strip: Strip) -> None:
+        if strip.capacity_mm >= self._least[1]:
+            insort(strips, strip)
+
+    def strips_of(self, cut: Cut, region_mm: int) -> tuple[Strip, Strip]:
+        """The strip a ripped piece lies in and the one beside it.
+
+        A piece that may keep either edge lies against the tongue, so that the strip beside keeps the groove.
+        """
+        own: Kind = "groove" if cut.kind == "groove" else "tongue"
+        other: Kind = "tongue" if own == "groove" else "groove"
+        beside = max(0, self._width - cut.width_mm - self._kerf)
+        return Strip(own, cut.width_mm, region_mm), Strip(other, beside, region_mm)
+
+
+def rest_of(offcut: Offcut, cut: Cut, region_mm: int = 0) -> Offcut:
+    """Say what is left of an offcut at full width when a piece is taken from it.
 
     Pieces are cut from the left unless they need the right factory end, so a piece that needs neither
     uses up the left one.
@@ -181,6 +240,7 @@ def rest_of(offcut: Offcut, cut: Cut) -> Offcut:
     Args:
         offcut: What it is taken from. Record. [mm]
         cut: What is taken. Record. [mm]
+        region_mm: The capacity ripped for it, 0 for a piece of full width. Scalar. [mm]
 
     Returns:
         The rest. Record. [mm]
@@ -189,23 +249,56 @@ def rest_of(offcut: Offcut, cut: Cut) -> Offcut:
         Geometry.
     """
     used = cut.factory_ends or (LEFT_END if offcut.factory_ends & LEFT_END else NO_END)
-    return Offcut(offcut.capacity_mm - cut.takes_mm, offcut.factory_ends & ~used)
+    rest = offcut.capacity_mm - (region_mm or cut.takes_mm)
+    return Offcut(rest, offcut.factory_ends & ~used if rest else NO_END)
 
 
-def _worth_by_capacity(takes: set[int], capacity: int) -> list[int]:
-    """For each capacity, what an offcut of it is worth: the most of it that pieces of this problem can use.
+def _preference(taken: Taken) -> tuple[int, int, int, int, int]:
+    capacity = 0 if isinstance(taken.source, NewBoard) else taken.source.capacity_mm
+    return taken.loss, not isinstance(taken.source, Strip), taken.cuts, capacity, taken.region_mm
+
+
+def _shareable(steps: Iterable[Step], room_mm: int) -> set[tuple[Kind, int]]:
+    ripped = {(s.blank.kind, s.blank.y1 - s.blank.y0) for s in steps if s.blank.kind != "full"}
+    return {
+        (kind, width)
+        for kind, width in ripped
+        for other, beside in ripped
+        if (other != kind or kind == "neither") and width + beside <= room_mm
+    }
+
+
+def _least_takes(cuts: Iterable[Cut]) -> tuple[int, int]:
+    """The least that any piece takes of a board, and of a strip; smaller remains are waste."""
+    takes = sorted({(cut.kind != "full", cut.takes_mm) for cut in cuts})
+    every = min((each for _, each in takes), default=1)
+    return every, min((each for ripped, each in takes if ripped), default=1)
+
+
+def worth_by_length(takes: Iterable[int], capacity: int) -> tuple[BoardWorth, int]:
+    """Say what lengths of board are worth when no prices are known: the most of them that pieces can use.
 
     A fifth is taken off, because an offcut kept may never be wanted; otherwise offcuts would be hoarded and
-    new boards bought beside them.
+    new boards bought beside them. A strip is worth a quarter of its length.
+
+    Args:
+        takes: What pieces take. Iterable. [mm]
+        capacity: What a new board has. Scalar. [mm]
+
+    Returns:
+        The worths, and what a new board costs in them. Pair. [mm]
+
+    Source:
+        Own rule, tried on some eighty decks.
     """
     fits, within = 1, (1 << (capacity + 1)) - 1
-    for take in sorted(takes):
+    for take in sorted(set(takes)):
         before = 0
         while fits != before:
             before, fits = fits, (fits | fits << take) & within
-    worth, last = [], 0
-    for used in range(capacity + 1):
-        if fits >> used & 1:
-            last = used
-        worth.append(last * 4 // 5)
-    return worth
+    used = [length for length in range(capacity + 1) if fits >> length & 1]
+    worth: list[int] = []
+    for length, following in pairwise((*used, capacity + 1)):
+        worth += [length * 4 // 5] * (following - length)
+    strips = [length // 4 for length in range(capacity + 1)]
+    return BoardWorth(worth, strips, strips, worth), capacity

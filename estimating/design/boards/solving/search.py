@@ -1,39 +1,47 @@
 """Laying row by row with a few best part-layouts kept, each knowing its offcuts and its last joints.
 
 Run-on laying takes one offcut to the next row and hopes. This keeps several such layouts side by side,
-compares them at the same place of the same row by boards bought less what their offcuts can still give, and
-drops those whose joints leave the next row no way across.
+compares them at the same place of the same row by what they cost less what their offcuts are still worth,
+and drops those whose joints leave the next row no way across. Where prices are known it also drops those
+that can no longer end within a given cost.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from itertools import groupby
 from typing import NamedTuple
 
-from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.solving.allot import Choice
-from estimating.design.boards.solving.sawing import NO_STOCK, Offcut, Sawing, Strip
+from estimating.design.boards.solving.certify import Guide
+from estimating.design.boards.solving.deck_runs import DeckRuns, Row
+from estimating.design.boards.solving.run_classes import KINDS, rows_with_joints, run_classes
+from estimating.design.boards.solving.sawing import Sawing, worth_by_length
 from estimating.design.boards.solving.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
-# what work is worth in board length: enough to choose between layouts of as many boards, seldom enough to
-# buy another; tried on some eighty decks
-CUT_COST_MM = 20
-PIECE_COST_MM = 2
-BEARER_COST_MM = 10
+# what work is worth as a share of a board: enough to choose between layouts of as many boards, seldom enough
+# to buy another; tried on some eighty decks
+CUT_COST = 1 / 120
+PIECE_COST = 1 / 1200
+BEARER_COST = 1 / 240
+DOUBT = 10  # a tenth of what offcuts are worth at known prices is never realised
 
-STEPS_TO_TRY = 8_000
-LEAST_KEPT, MOST_KEPT = 3, 6
+
+class Width(NamedTuple):
+    """How widely to search: part-layouts kept at each line, and ways to take each piece that are tried."""
+
+    kept: int
+    ways: int
 
 
 class PartLayout(NamedTuple):
     """A layout up to some line of some row; the order of the fields is the order of preference."""
 
-    cost: int
+    rank: int
     turn: int
     spent: int
-    boards: int
+    cost: int
+    priced: int  # what its joints add
     stock: int
     barred: int
     joints: int
@@ -44,103 +52,202 @@ class _Chosen(NamedTuple):
     """The latest choice of a part-layout and what went before it."""
 
     before: _Chosen | None
-    row: int
-    step: Step
-    source: Offcut | Strip | None
+    choice: Choice
 
 
 class Found(NamedTuple):
-    """A finished search: boards bought and every choice in order."""
+    """A finished search: what its boards cost, the work it makes, and every choice in order."""
 
-    boards: int
     cost: int
+    spent: int
     choices: tuple[Choice, ...]
 
 
-class RowSearch:
-    """Searches one layout problem; each call of lay is one pass over the rows, the same every time."""
+class _Move(NamedTuple):
+    step: Step
+    cut: int
+    bit: int
+    to_bit: int
+    price: int
 
-    def __init__(self, problem: LayoutProblem, runs: Sequence[RunSteps]) -> None:
-        self._sawing = Sawing(problem, (step for run in runs for steps in run.steps for step in steps))
-        self.staggering = Staggering.of(problem)
-        self._rows = [list(group) for _, group in groupby(runs, key=lambda run: run.run.row)]
-        self._moves = {id(run): self._moves_of(run) for run in runs}
+
+class _Pass(NamedTuple):
+    """What holds while one run is laid; the limit is on what a part costs less its offcuts, at the end."""
+
+    zone: int
+    way_on: _WayOn
+    width: Width
+    limit: int | None
+    budget: int
+
+
+class RowSearch:
+    """Searches one deck; each call of lay is one pass over the rows, the same every time."""
+
+    def __init__(self, deck: DeckRuns, guide: Guide | None = None) -> None:
+        self._deck, self._guide = deck, guide
+        problem = deck.first_problem
+        capacity = problem.product.cover_length_mm + problem.rules.kerf_mm
+        if guide is None:
+            worth, unit = worth_by_length((step.least_mm for step in deck.steps()), capacity)
+        else:
+            worth, unit = guide.worth, guide.unit
+        self.sawing = Sawing(deck, worth, unit, doubt=DOUBT if guide else 0)
+        self._unit = unit
+        board = max(unit, worth.board[-1])
+        self._cut_cost = max(1, int(board * CUT_COST))
+        self._piece_cost, self._bearer_cost = int(board * PIECE_COST), int(board * BEARER_COST)
+        self._staggering = tuple(Staggering.of(zone) for zone in deck.task.zones)
+        runs = [run for row in deck.rows for run in row.runs]
+        by_kind = guide.prices.by_kind(capacity) if guide else ()
+        self._moves = {id(run): self._moves_of(zone, run) for zone, run in self._zoned()}
         self._reaches = {id(run): _reaches(run) for run in runs}
         self._bits = {id(run): sum({1 << joist for joist in run.joists if joist >= 0}) for run in runs}
         self._open: dict[tuple[int, int], int] = {}
         self._turn = 0
-        moves = sum(len(steps) for run in runs for steps in run.steps)
-        self._kept = max(LEAST_KEPT, min(MOST_KEPT, STEPS_TO_TRY // max(moves, 1)))
+        self._to_go = {id(run): self._least_to_end(run, by_kind) for run in runs} if guide else {}
+        self._spare = self._joists_in_all() if guide else 0
+        self.dropped = False
 
-    def _moves_of(self, run: RunSteps) -> list[list[tuple[Step, int, int, int]]]:
+    def _zoned(self) -> Iterable[tuple[int, RunSteps]]:
+        return ((row.zone, run) for row in self._deck.rows for run in row.runs)
+
+    def _moves_of(self, zone: int, run: RunSteps) -> list[list[_Move]]:
         """The steps from each line, with the cut's number, and the joint and the line led to as bits."""
+        joists = self._guide.prices.joists if self._guide else {}
+        number = self.sawing.cut_number
         return [
-            [(step, self._sawing.cut_number(step), _joint_bit(step.joist), 1 << step.to) for step in steps]
+            [
+                _Move(
+                    step,
+                    number(step),
+                    _joint_bit(step.joist),
+                    1 << step.to,
+                    joists.get((zone, step.joist), 0),
+                )
+                for step in steps
+            ]
             for steps in run.steps
         ]
 
-    @property
-    def sawing(self) -> Sawing:
-        """The sawing whose offcuts the choices name."""
-        return self._sawing
+    def _least_to_end(self, run: RunSteps, by_kind: tuple[list[int], ...]) -> list[int]:
+        """From each line of a run, the least that the rest of it is worth."""
+        far = 1 << 60
+        least = [far] * len(run.lines)
+        least[-1] = 0
+        for line in range(len(run.steps) - 1, -1, -1):
+            for move in self._moves[id(run)][line]:
+                cut = self.sawing.cut_for(move.step)
+                worth = by_kind[KINDS[cut.kind]][cut.takes_mm] + move.price + least[move.step.to]
+                least[line] = min(least[line], worth)
+        return least
 
-    def lay(self, *, downward: bool = False, only: Sequence[int] | None = None) -> Found | None:
-        """Lay every row, from the bottom or from the top; only allows each row some joists, as bits."""
-        rows = self._rows[::-1] if downward else self._rows
-        barred = (
-            [0] * len(rows) if only is None else [~joists for joists in (only[::-1] if downward else only)]
-        )
-        kept = [PartLayout(0, 0, 0, 0, NO_STOCK, barred[0], 0, None)]
+    def _joists_in_all(self) -> int:
+        assert self._guide is not None  # noqa: S101 - only called with a guide
+        joists = self._guide.prices.joists
+        if not joists:
+            return 0
+        caps = rows_with_joints(run_classes(self._deck))
+        return sum(price * caps.get(key, 0) for key, price in joists.items())
+
+    def lay(
+        self,
+        width: Width,
+        *,
+        downward: bool = False,
+        within: int | None = None,
+        only: Sequence[Sequence[int]] | None = None,
+    ) -> Found | None:
+        """Lay every row, from the bottom or from the top.
+
+        `within` is the cost to stay within, where there is a guide; `only` allows each row of each zone some
+        joists, as bits. `dropped` then says whether anything was dropped for want of width.
+        """
+        rows = self._deck.rows[::-1] if downward else self._deck.rows
+        barred = self._barred(rows, only)
+        limit = self._limit(rows, within)
+        kept = [PartLayout(0, 0, 0, 0, 0, self.sawing.start, barred[0], 0, None)]
+        self.dropped = False
         for number, row in enumerate(rows):
-            last = number + 1 == len(rows)
-            way_on = (
-                _WayOn(self, row, [], 0) if last else _WayOn(self, row, rows[number + 1], barred[number + 1])
-            )
-            for run in row:
-                kept = self._lay_run(run, kept, way_on)
+            following = rows[number + 1] if number + 1 < len(rows) else None
+            way_on = _WayOn(self, row, following, barred[number + 1] if following else 0)
+            for run in row.runs:
+                if limit is not None:
+                    limit += self._to_go[id(run)][0]
+                kept = self._lay_run(run, kept, _Pass(row.zone, way_on, width, limit, within or 0))
             kept = [part._replace(barred=way_on.barred_by(part.joints), joints=0) for part in kept]
         if not kept:
             return None
-        best = min(kept, key=lambda part: (part.boards, part.spent, part.turn))
-        return Found(best.boards, best.spent, _choices(best))
+        best = min(kept, key=lambda part: (part.cost, part.spent, part.turn))
+        return Found(best.cost, best.spent, _choices(best))
 
-    def _lay_run(self, run: RunSteps, kept: list[PartLayout], way_on: _WayOn) -> list[PartLayout]:
+    def _barred(self, rows: Sequence[Row], only: Sequence[Sequence[int]] | None) -> list[int]:
+        if only is None:
+            return [0] * len(rows)
+        allowed: dict[tuple[int, int], int] = {}
+        for zone, joints in enumerate(only):
+            numbers = [row.number for row in self._deck.rows if row.zone == zone]
+            allowed.update({(zone, number): bits for number, bits in zip(numbers, joints, strict=True)})
+        return [~allowed[row.zone, row.number] for row in rows]
+
+    def _limit(self, rows: Sequence[Row], within: int | None) -> int | None:
+        """What a part-layout may have cost at the start, less what its offcuts are worth."""
+        if within is None or self._guide is None:
+            return None
+        worth = sum(self._to_go[id(run)][0] for row in rows for run in row.runs)
+        return within * self._unit + self._spare - worth
+
+    def _lay_run(self, run: RunSteps, kept: list[PartLayout], this: _Pass) -> list[PartLayout]:
+        zone, way_on, width, limit, budget = this
         moves, end = self._moves[id(run)], len(run.lines) - 1
+        to_go = self._to_go.get(id(run))
         waiting: list[dict[tuple[int, int, int], PartLayout]] = [{} for _ in run.lines]
         waiting[0] = {(part.stock, part.barred, part.joints): part for part in kept}
-        take, worth, board_cost = self._sawing.take, self._sawing.worth, self._sawing.capacity_mm
+        ways_to_take, unit = self.sawing.ways_to_take, self._unit
+        worth, doubts = self.sawing.worth, self.sawing.doubts
         for line in range(end):
-            for part in self._best(waiting[line].values(), way_on):
+            for part in self._best(waiting[line].values(), way_on, width.kept):
                 open_lines = self.open_lines(run, part.barred)
-                for step, cut, bit, to_bit in moves[line]:
-                    joints = part.joints | bit
+                for step, cut, bit, to_bit, price in moves[line]:
                     if bit & part.barred or not open_lines & to_bit:
                         continue
-                    source, stock, cuts = take(part.stock, cut)
-                    boards = part.boards + (source is None)
-                    spent = part.spent + PIECE_COST_MM + CUT_COST_MM * cuts + BEARER_COST_MM * step.bearers
-                    cost = boards * board_cost - worth[stock] + spent
-                    key = (stock, part.barred, joints)
-                    rival = waiting[step.to].get(key)
-                    if rival is None or cost < rival.cost:
-                        self._turn += 1
-                        chosen = _Chosen(part.last, run.run.row, step, source)
-                        waiting[step.to][key] = PartLayout(
-                            cost, self._turn, spent, boards, stock, part.barred, joints, chosen
+                    joints, priced, to = part.joints | bit, part.priced + price, step.to
+                    most = None if limit is None or to_go is None else limit - to_go[to]
+                    for _, cuts, cost, region, source, stock in ways_to_take(part.stock, cut)[: width.ways]:
+                        total = part.cost + cost
+                        net = total * unit - worth[stock] + priced
+                        if most is not None and (net > most or total > budget):
+                            continue
+                        spent = (
+                            part.spent
+                            + self._piece_cost
+                            + self._cut_cost * cuts
+                            + self._bearer_cost * step.bearers
                         )
-        return self._best(waiting[end].values(), way_on)
+                        rank = net + spent + doubts[stock]
+                        key = (stock, part.barred, joints)
+                        rival = waiting[to].get(key)
+                        if rival is None or rank < rival.rank:
+                            self._turn += 1
+                            chosen = _Chosen(part.last, Choice(zone, run.run.row, step, source, region))
+                            waiting[to][key] = PartLayout(
+                                rank, self._turn, spent, total, priced, stock, part.barred, joints, chosen
+                            )
+        return self._best(waiting[end].values(), way_on, width.kept)
 
-    def _best(self, parts: Iterable[PartLayout], way_on: _WayOn) -> list[PartLayout]:
+    def _best(self, parts: Iterable[PartLayout], way_on: _WayOn, most: int) -> list[PartLayout]:
         """The cheapest few that leave a way on, not all alike in joints, or one bad row would end all."""
         alike: dict[int, int] = {}
         best: list[PartLayout] = []
         for part in sorted(parts):
+            if not way_on.from_joints(part.joints):
+                continue
             same = alike.get(part.joints, 0)
-            if same * 2 < self._kept and way_on.from_joints(part.joints):
-                alike[part.joints] = same + 1
-                best.append(part)
-                if len(best) == self._kept:
-                    break
+            if same * 2 >= most or len(best) == most:
+                self.dropped = True
+                continue
+            alike[part.joints] = same + 1
+            best.append(part)
         return best
 
     def open_lines(self, run: RunSteps, barred: int) -> int:
@@ -155,6 +262,10 @@ class RowSearch:
             self._open[key] = open_lines
         return open_lines
 
+    def barred_by(self, zone: int, joints: int) -> int:
+        """The joists of a zone that the row beside these joints may not use."""
+        return self._staggering[zone].barred_by(joints)
+
 
 def _reaches(run: RunSteps) -> list[tuple[int, int, int]]:
     """Each line from last to first: its bit, its joint's bit and the lines it leads to, as bits."""
@@ -167,18 +278,16 @@ def _reaches(run: RunSteps) -> list[tuple[int, int, int]]:
 class _WayOn:
     """Whether the joints of a row, as far as it is laid, leave the following row a way across."""
 
-    def __init__(
-        self, search: RowSearch, row: Sequence[RunSteps], following: Sequence[RunSteps], barred: int
-    ) -> None:
-        self._search = search
-        self._following = following
+    def __init__(self, search: RowSearch, row: Row, following: Row | None, barred: int) -> None:
+        self._search, self._zone = search, row.zone
+        self._following = following.runs if following else ()
         self._barred = barred
-        self._beside = bool(following) and abs(following[0].run.row - row[0].run.row) == 1
+        self._beside = following is not None and row.beside(following)
         self._known: dict[int, bool] = {}
 
     def barred_by(self, joints: int) -> int:
         """The joists barred to the following row."""
-        return self._barred | (self._search.staggering.barred_by(joints) if self._beside else 0)
+        return self._barred | (self._search.barred_by(self._zone, joints) if self._beside else 0)
 
     def from_joints(self, joints: int) -> bool:
         """Whether every run of the following row can still be laid."""
@@ -198,6 +307,6 @@ def _choices(part: PartLayout) -> tuple[Choice, ...]:
     choices: list[Choice] = []
     last = part.last
     while last is not None:
-        choices.append(Choice(last.row, last.step, last.source))
+        choices.append(last.choice)
         last = last.before
     return tuple(reversed(choices))

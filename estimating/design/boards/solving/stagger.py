@@ -7,12 +7,13 @@ line-ups. That finds a legal stagger where one exists, or the fewest line-ups wh
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 from itertools import groupby
 from typing import NamedTuple
 
+from estimating.design.boards.joint_places import places_barred_by
 from estimating.design.boards.layout import LineUp
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.steps import RUN_END, RunSteps
@@ -30,14 +31,8 @@ class Staggering:
 
     @classmethod
     def of(cls, problem: LayoutProblem) -> Staggering:
-        """The staggering of a problem: a joint bars its own joist and all nearer than the least stagger."""
-        lines, apart = problem.joist_lines, problem.rules.min_stagger_mm
-        return cls(
-            tuple(
-                sum(1 << other for other, x in enumerate(lines) if other == joist or abs(x - line) < apart)
-                for joist, line in enumerate(lines)
-            )
-        )
+        """The staggering of a problem."""
+        return cls(places_barred_by(problem))
 
     def barred_by(self, joints: int) -> int:
         """The joists that the row beside these joints may not use."""
@@ -264,7 +259,14 @@ def line_ups_between(
     return tuple(
         LineUp(row, joist, above)
         for row in rows
-        for joist in range(len(near))
-        for above in range(len(near))
-        if by_row[row] >> joist & 1 and by_row.get(row + 1, 0) >> above & 1 and near[joist] >> above & 1
+        for joist in _places(by_row[row])
+        for above in _places(by_row.get(row + 1, 0) & near[joist])
     )
+
+
+def _places(joints: int) -> Iterator[int]:
+    """The numbers of the set bits, from low to high."""
+    while joints:
+        low = joints & -joints
+        yield low.bit_length() - 1
+        joints ^= low

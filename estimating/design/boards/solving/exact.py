@@ -1,0 +1,202 @@
+"""The exact programme: a yes or no for every legal piece of every run, and whole boards by pattern.
+
+It is asked for a layout within a cost, with the least work if wished. HiGHS solves it, on one thread and
+within a number of nodes, so that the same deck always gives the same answer.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import pairwise
+from typing import Any, NamedTuple
+
+from estimating.design.boards.solving.certify import costs_of
+from estimating.design.boards.solving.deck_runs import DeckRuns, Row
+from estimating.design.boards.solving.patterns import Pattern
+from estimating.design.boards.solving.run_classes import GROOVE, KINDS, NEITHER, TONGUE
+from estimating.design.boards.solving.sawing import Sawing
+from estimating.design.boards.solving.solver import new_solver, whole_numbers
+from estimating.design.boards.solving.stagger import Staggering
+from estimating.design.boards.steps import RUN_END, RunSteps, Step
+
+INFINITY = float("inf")
+PIECE_WORK, BEARER_WORK = 0.1, 0.5  # beside a cut
+UNFIT_WORK = 1.0  # a place not used by the piece it is for costs the cut that using up a board saves
+FEASIBLE = 2  # how HiGHS says that the point it returns keeps every row
+
+
+class ChosenStep(NamedTuple):
+    """A piece of a run that the programme chose."""
+
+    zone: int
+    row: int
+    step: Step
+
+
+class ChosenBoards(NamedTuple):
+    """What the programme chose: the pieces, and how often each pattern is cut."""
+
+    steps: tuple[ChosenStep, ...]
+    patterns: tuple[tuple[Pattern, int], ...]
+
+
+class Answer(NamedTuple):
+    """The answer to one question: boards chosen, or none; and whether that is certain."""
+
+    chosen: ChosenBoards | None
+    certain: bool
+
+
+class _Column(NamedTuple):
+    cost: float
+    most: float
+    rows: list[int]
+    values: list[float]
+
+
+class ExactProgramme:
+    """The programme of one deck for given patterns, which do not know of factory ends."""
+
+    def __init__(self, deck: DeckRuns, sawing: Sawing, patterns: Sequence[Pattern]) -> None:
+        self._deck, self._sawing = deck, sawing
+        self._patterns = tuple(patterns)
+        self._costs = costs_of(deck.task.sources)
+        self._gap = deck.first_problem.rules.gap_tolerance_mm
+        self._rows: list[tuple[float, float]] = []
+        self._columns: list[_Column] = []
+        self._whole: list[int] = []
+        self._items: dict[tuple[int, int], int] = {}
+        self._joints: dict[tuple[int, int, int], list[int]] = {}
+        self._steps: list[tuple[int, ChosenStep]] = []
+        for row in deck.rows:
+            for run in row.runs:
+                self._lay(row, run)
+        self._stagger()
+        self._budget = self._row(0.0, INFINITY)
+        self._cut_boards()
+        self._serve_shorter_pieces()
+        self._leave_places()
+
+    def _row(self, least: float, most: float) -> int:
+        self._rows.append((least, most))
+        return len(self._rows) - 1
+
+    def _item(self, kind: int, takes: int) -> int:
+        """The row that says: as many places for such pieces as pieces."""
+        if (kind, takes) not in self._items:
+            self._items[kind, takes] = self._row(0.0, INFINITY)
+        return self._items[kind, takes]
+
+    def _lay(self, row: Row, run: RunSteps) -> None:
+        """One path of pieces from the left end of a run to its right end."""
+        last = len(run.lines) - 1
+        at = [self._row(1.0, 1.0)] + [self._row(0.0, 0.0) for _ in range(last - 1)]
+        for line, steps in enumerate(run.steps):
+            for step in steps:
+                cut = self._sawing.cut_for(step)
+                rows, values = [at[line], self._item(KINDS[cut.kind], cut.takes_mm)], [1.0, -1.0]
+                if step.to < last:
+                    rows.append(at[step.to])
+                    values.append(-1.0)
+                if step.joist != RUN_END:
+                    self._joints.setdefault((row.zone, row.number, step.joist), []).append(len(self._columns))
+                self._steps.append((len(self._columns), ChosenStep(row.zone, row.number, step)))
+                self._whole.append(len(self._columns))
+                work = 1 + PIECE_WORK + BEARER_WORK * step.bearers
+                self._columns.append(_Column(work, 1.0, rows, values))
+
+    def _stagger(self) -> None:
+        """Of two joints too near each other in adjacent rows, one at most."""
+        near = [Staggering.of(zone).near for zone in self._deck.task.zones]
+        for (zone, number, joist), columns in list(self._joints.items()):
+            for other in range(len(near[zone])):
+                against = self._joints.get((zone, number + 1, other))
+                if against and near[zone][joist] >> other & 1:
+                    row = self._row(-INFINITY, 1.0)
+                    for column in (*columns, *against):
+                        self._columns[column].rows.append(row)
+                        self._columns[column].values.append(1.0)
+
+    def _cut_boards(self) -> None:
+        self._first_pattern = len(self._columns)
+        at_hand = {
+            place: self._row(-INFINITY, float(source.at_hand))
+            for place, source in enumerate(self._deck.task.sources)
+            if source.at_hand is not None
+        }
+        for pattern in self._patterns:
+            rows, values = [self._budget], [float(self._costs[pattern.source])]
+            for kind, takes, count in pattern.counted():
+                rows.append(self._item(kind, takes))
+                values.append(float(count))
+            if pattern.source in at_hand:
+                rows.append(at_hand[pattern.source])
+                values.append(1.0)
+            self._whole.append(len(self._columns))
+            self._columns.append(_Column(self._sawn_off(pattern), INFINITY, rows, values))
+
+    def _sawn_off(self, pattern: Pattern) -> float:
+        """The cuts of a board over one for each piece: one to rip, one less for a board used up."""
+        lanes = [lane for lane in (pattern.groove, pattern.tongue) if lane]
+        ripped = max((sum(lane) for lane in lanes), default=0)
+        capacity = (
+            self._deck.task.sources[pattern.source].cover_length_mm + self._deck.first_problem.rules.kerf_mm
+        )
+        pieces = len(pattern.full) + sum(map(len, lanes))
+        used_up = capacity - sum(pattern.full) - ripped <= self._gap * pieces
+        return float(bool(lanes)) - used_up
+
+    def _serve_shorter_pieces(self) -> None:
+        """A longer piece's place serves a shorter one, either strip a piece that keeps neither edge."""
+        for kind in KINDS.values():
+            takes = sorted(each for of_kind, each in self._items if of_kind == kind)
+            for shorter, longer in pairwise(takes):
+                self._serve((kind, shorter), (kind, longer))
+            for strip in (GROOVE, TONGUE) if kind == NEITHER else ():
+                for piece in takes:
+                    longer_strips = [each for of, each in self._items if of == strip and each >= piece]
+                    if longer_strips:
+                        self._serve((NEITHER, piece), (strip, min(longer_strips)))
+
+    def _serve(self, piece: tuple[int, int], place: tuple[int, int]) -> None:
+        rows = [self._items[piece], self._items[place]]
+        self._columns.append(_Column(UNFIT_WORK, INFINITY, rows, [1.0, -1.0]))
+
+    def _leave_places(self) -> None:
+        """A place may stay unused, but its board is then not used up."""
+        for row in self._items.values():
+            self._rows[row] = (0.0, 0.0)
+            self._columns.append(_Column(UNFIT_WORK, INFINITY, [row], [-1.0]))
+
+    def within(self, cost: int, *, least: int, nodes: int, tidy: bool = False) -> Answer:
+        """Find a layout of at most a cost: any, or when tidy the one with the least work."""
+        solver = new_solver()
+        solver.setOptionValue("mip_max_nodes", nodes)
+        solver.setOptionValue("mip_abs_gap", 0.49 if tidy else 0.99)
+        solver.setOptionValue("mip_rel_gap", 0.0)
+        self._rows[self._budget] = (float(least), float(cost))
+        for low, high in self._rows:
+            solver.addRow(low, high, 0, [], [])
+        for number, column in enumerate(self._columns):
+            price = column.cost if tidy else self._price(number)
+            solver.addCol(price, 0.0, column.most, len(column.rows), column.rows, column.values)
+        whole = whole_numbers(len(self._whole))
+        solver.changeColsIntegrality(len(self._whole), self._whole, whole)
+        solver.run()
+        return self._answer(solver)
+
+    def _price(self, column: int) -> float:
+        place = column - self._first_pattern
+        return float(self._costs[self._patterns[place].source]) if 0 <= place < len(self._patterns) else 0.0
+
+    def _answer(self, solver: Any) -> Answer:
+        finished = solver.modelStatusToString(solver.getModelStatus()) in ("Optimal", "Infeasible")
+        if solver.getInfo().primal_solution_status != FEASIBLE:
+            return Answer(None, finished)
+        values = solver.getSolution().col_value
+        steps = tuple(step for column, step in self._steps if values[column] > 0.5)
+        cut = (
+            (pattern, round(values[self._first_pattern + place]))
+            for place, pattern in enumerate(self._patterns)
+        )
+        return Answer(ChosenBoards(steps, tuple((each, count) for each, count in cut if count)), finished)
