@@ -7,12 +7,13 @@ across the battens. Either way the boards' long edges lie along x, and the rows 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import pairwise
 from math import ceil
 
 from estimating.choices import Choices, RaiseWith
+from estimating.design.boards.edges import EdgeMove
 from estimating.design.boards.problem import (
     BoardProduct,
     KeepOutArea,
@@ -20,6 +21,8 @@ from estimating.design.boards.problem import (
     LayoutProblem,
     PedestalRule,
 )
+from estimating.design.boards.row_starts import row_origins_mm
+from estimating.design.edge_room import EdgeRoom
 from estimating.plane import Point, Polygon, bounds, inset_at_walls, overlap_area_mm2, quarter_turned
 from estimating.price_book import Board, Pedestal
 from estimating.refusals import Refusal, Requirements
@@ -42,7 +45,8 @@ class ZoneFrame:
     """One zone turned into its own frame, before a board is chosen.
 
     Joists are given by their x in the frame when boards run across them, by their y on battens; in rising
-    order either way.
+    order either way. `field_joists` are all of the joist field, `joists` those under the zone. Once a board
+    is taken, edges may have been moved for it, and the rows started from another line than is usual.
     """
 
     zone: DeckZone
@@ -53,6 +57,10 @@ class ZoneFrame:
     outline: Polygon
     keep_outs: tuple[KeepOutArea, ...]
     joists: tuple[JoistLine, ...]
+    field_joists: tuple[JoistLine, ...]
+    room: EdgeRoom
+    edge_moves: tuple[EdgeMove, ...] = ()
+    row_origin_mm: int | None = None
 
     def on_plan(self, point: Point) -> Point:
         """Return where a point of the frame lies on plan."""
@@ -128,7 +136,9 @@ def _frame(survey: Survey, choices: Choices, zone: DeckZone) -> ZoneFrame:
     if choices.perimeter_gap:
         edge = inset_at_walls(edge, survey.outline, perimeter_gap_mm(edge))
     outline = quarter_turned(edge, turns)
-    joists = _joists_under(joist_field, outline, turns, on_battens)
+    room = _room(survey, choices, zone, turns)
+    field_joists = _joists(joist_field, turns, on_battens)
+    joists = _joists_under(field_joists, outline, on_battens)
     if not joists:
         raise Refusal("outline", f"must have a joist of {joist_field.name} under it")
     return ZoneFrame(
@@ -138,29 +148,67 @@ def _frame(survey: Survey, choices: Choices, zone: DeckZone) -> ZoneFrame:
         turns=turns,
         finished_edge=edge,
         outline=outline,
-        keep_outs=_keep_outs(survey, edge, turns),
+        keep_outs=_keep_outs_in(room, outline),
         joists=joists,
+        field_joists=field_joists,
+        room=room,
     )
 
 
-def _joists_under(
-    joist_field: JoistField, outline: Polygon, turns: int, on_battens: bool
-) -> tuple[JoistLine, ...]:
-    left, low, right, high = bounds(outline)
-    first, last = (low, high) if on_battens else (left, right)
+def _joists(joist_field: JoistField, turns: int, on_battens: bool) -> tuple[JoistLine, ...]:
     sign = -1 if turns and not on_battens else 1
     numbered = enumerate(joist_field.centre_lines_mm, start=1)
-    lines = [JoistLine(sign * line, number) for number, line in numbered if first <= sign * line <= last]
-    return tuple(sorted(lines, key=lambda joist: joist.at_mm))
+    return tuple(sorted((JoistLine(sign * line, number) for number, line in numbered), key=_at_mm))
 
 
-def _keep_outs(survey: Survey, edge: Polygon, turns: int) -> tuple[KeepOutArea, ...]:
+def _at_mm(joist: JoistLine) -> int:
+    return joist.at_mm
+
+
+def _joists_under(joists: Sequence[JoistLine], outline: Polygon, on_battens: bool) -> tuple[JoistLine, ...]:
+    left, low, right, high = bounds(outline)
+    first, last = (low, high) if on_battens else (left, right)
+    return tuple(joist for joist in joists if first <= joist.at_mm <= last)
+
+
+def _room(survey: Survey, choices: Choices, zone: DeckZone, turns: int) -> EdgeRoom:
     areas = [KeepOutArea(each.name, each.kind.value, each.outline) for each in survey.keep_outs]
     areas.append(KeepOutArea("hatch", "hatch", survey.hatch.outline))
-    return tuple(
-        KeepOutArea(area.name, area.kind, quarter_turned(area.outline, turns))
-        for area in areas
-        if overlap_area_mm2(area.outline, edge)
+    return EdgeRoom(
+        loft=quarter_turned(survey.outline, turns),
+        gap_mm=perimeter_gap_mm(zone.outline) if choices.perimeter_gap else 0,
+        joist_field=quarter_turned(survey.joist_field(zone.joist_field).outline, turns),
+        keep_outs=tuple(replace(area, outline=quarter_turned(area.outline, turns)) for area in areas),
+        zones=tuple(quarter_turned(each.outline, turns) for each in survey.zones if each is not zone),
+    )
+
+
+def _keep_outs_in(room: EdgeRoom, outline: Polygon) -> tuple[KeepOutArea, ...]:
+    return tuple(area for area in room.keep_outs if overlap_area_mm2(area.outline, outline))
+
+
+def with_outline(frame: ZoneFrame, outline: Polygon) -> ZoneFrame | None:
+    """Give a zone another finished edge, with the joists and keep-outs that then lie under and in it.
+
+    Args:
+        frame: The zone in its own frame. Record. [mm]
+        outline: The finished edge in that frame. Polygon. [mm]
+
+    Returns:
+        The zone so changed; None where its edge may not go there. Record. [mm]
+
+    Source:
+        Geometry.
+    """
+    joists = _joists_under(frame.field_joists, outline, frame.raise_with is RaiseWith.BATTENS)
+    if not joists or not frame.room.allows(frame.outline, outline):
+        return None
+    return replace(
+        frame,
+        finished_edge=quarter_turned(outline, -frame.turns),
+        outline=outline,
+        keep_outs=_keep_outs_in(frame.room, outline),
+        joists=joists,
     )
 
 
@@ -169,7 +217,8 @@ def layout_problem(
 ) -> LayoutProblem:
     """Set the problem of boarding a zone with one board on given lines.
 
-    Where the last row would be a sliver, the first row is ripped too, so that both are wide enough to lay.
+    Rows start from the line chosen for the zone, else from the usual one: whole at the low edge, unless that
+    would leave a sliver somewhere.
 
     Args:
         frame: The zone in its own frame. Record. [mm]
@@ -204,16 +253,14 @@ def layout_problem(
         outline=frame.outline,
         keep_outs=frame.keep_outs,
         joist_lines=tuple(lines),
-        row_origin_mm=_row_origin_mm(frame.outline, board.cover_width_mm, rules.min_strip_mm),
+        row_origin_mm=_row_origin_mm(frame, board.cover_width_mm, rules.min_strip_mm),
         product=product,
         rules=rules,
         pedestals=standing,
     )
 
 
-def _row_origin_mm(outline: Polygon, cover_width_mm: int, least_strip_mm: int) -> int:
-    _, low, _, high = bounds(outline)
-    last_row_mm = (high - low) % cover_width_mm
-    if 0 < last_row_mm < least_strip_mm and high - low > cover_width_mm:
-        return low - (cover_width_mm - (last_row_mm + cover_width_mm) // 2)
-    return low
+def _row_origin_mm(frame: ZoneFrame, cover_width_mm: int, least_strip_mm: int) -> int:
+    if frame.row_origin_mm is not None:
+        return frame.row_origin_mm
+    return row_origins_mm(frame.outline, cover_width_mm, least_strip_mm)[0]
