@@ -17,6 +17,7 @@ from jobs.documents.papers import keep_paper
 from jobs.documents.quote import quote_pdf
 from jobs.firm.models import Firm
 from jobs.firm.numbers import next_number
+from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
 from jobs.quotes.frozen import freeze
@@ -134,13 +135,22 @@ def _require_draft(revision: Revision) -> None:
         raise NotADraft(f"{locked} is {locked.state}: make a new revision to change it.")
 
 
-def estimate_draft(revision: Revision, *, choices: Choices | None = None) -> Estimate:
-    """Work out a draft as its survey, edition and choices stand now; raises the core's Refusals."""
-    return estimate(
+def estimate_draft(
+    revision: Revision, *, choices: Choices | None = None, layouts: LayFromStore | None = None
+) -> Estimate:
+    """Work out a draft as its survey, edition and choices stand now; raises the core's Refusals.
+
+    Boards are laid as well as is known by now; `layouts` tells the caller what may still be bettered.
+    """
+    layouts = layouts or LayFromStore()
+    worked = estimate(
         survey_as_measured(revision.quote.survey),
         as_price_book(revision.edition),
         choices or choices_from_json(revision.choices),
+        lay=layouts,
     )
+    layouts.ask_for_proofs()
+    return worked
 
 
 def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:

@@ -10,20 +10,28 @@ from estimating.drawing.dimension_table import dimension_table
 from estimating.drawing.view import SCREEN
 from estimating.refusals import Refusal
 from jobs.documents.cutting_words import kept_words
+from jobs.layouts.landing import waiting_for
+from jobs.layouts.store import LayFromStore
+from jobs.layouts.words import BoardsShown
 from jobs.quotes.frozen import frozen_estimate, price_with, quote_drawings, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.services import estimate_draft, why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
 
 
-def draft_sheet(revision: Revision, choices: Choices) -> dict[str, Any]:
-    """Work a draft out and return what its sheet shows, or what keeps it from being worked out."""
+def draft_sheet(revision: Revision, choices: Choices, *, since: int | None = None) -> dict[str, Any]:
+    """Work a draft out and return what its sheet shows, or what keeps it from being worked out.
+
+    `since` is when the page began to wait for a better layout, if it waits already.
+    """
+    layouts = LayFromStore()
     try:
-        worked = estimate_draft(revision, choices=choices)
+        worked = estimate_draft(revision, choices=choices, layouts=layouts)
     except Refusal as refused:
         return {"refusals": [requirement_in_words(each) for each in refused.each]}
     return {
         "estimate": worked,
+        "boards": BoardsShown(worked.quantities.board_count, waiting_for(layouts.awaited, since=since)),
         "price": worked.price,
         "drawings": quote_drawings(worked),
         "dimensions": dimension_table(worked.survey, worked.design).rows,
@@ -38,6 +46,7 @@ def issued_sheet(revision: Revision) -> dict[str, Any]:
     worked = frozen_estimate(revision)
     return {
         "estimate": worked,
+        "boards": BoardsShown(worked.quantities.board_count),
         "price": price_with(revision, taken_parts(revision)),
         "drawings": revision.issued["drawings"],
         "dimensions": dimension_table(worked.survey, worked.design).rows,

@@ -11,6 +11,7 @@ urlpatterns = [
     path("quotes/<str:number>/link/end/", views.link_end, name="link_end"),
     path("quotes/<str:number>/<str:letter>/", views.quote, name="revision"),
     path("quotes/<str:number>/<str:letter>/choices/", views.revision_choices, name="revision_choices"),
+    path("quotes/<str:number>/<str:letter>/landed/", views.revision_landed, name="revision_landed"),
     path("quotes/<str:number>/<str:letter>/issue/", views.revision_issue, name="revision_issue"),
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
     path("quotes/<str:number>/<str:letter>/reprice/", views.revision_reprice, name="revision_reprice"),

@@ -14,12 +14,13 @@ from django.shortcuts import get_object_or_404, redirect, render
 from django.urls import reverse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_POST, require_safe
-from django_htmx.http import HttpResponseClientRedirect
+from django_htmx.http import HttpResponseClientRedirect, HttpResponseStopPolling, reswap
 
 from estimating.refusals import Refusal
 from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.forms import status_of
+from jobs.layouts.landing import answer_to_waiting
 from jobs.price_books.services import NoEdition, newer_edition
 from jobs.quotes.forms import ChoicesForm
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
@@ -114,6 +115,24 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     context = _page(revision) | sheet | {"form": form}
     template = "quotes/_live.html" if request.htmx else "quotes/quote.html"
     return render(request, template, context, status=status_of(form))
+
+
+@permission_required("jobs.view_quote", raise_exception=True)
+@require_safe
+def revision_landed(request: HttpRequest, number: str, letter: str) -> HttpResponse:
+    """Answer a draft's page that waits for its boards to be proved."""
+    revision = _revision(number, letter)
+    if not request.htmx:
+        return redirect("revision", number=number, letter=letter)
+    if not revision.is_draft:
+        return reswap(HttpResponseStopPolling(), "none")
+
+    def show_landed(since: int) -> HttpResponse:
+        form = ChoicesForm(revision=revision)
+        context = _page(revision) | draft_sheet(revision, form.stored, since=since) | {"form": form}
+        return render(request, "quotes/_live.html", context)
+
+    return answer_to_waiting(request, show_landed)
 
 
 def _whole_page(request: HttpRequest, number: str) -> HttpResponse:

@@ -14,6 +14,9 @@ from estimating.estimate import Estimate, estimate
 from estimating.price_book import Role
 from estimating.refusals import Refusal
 from estimating.survey import Severity
+from jobs.layouts.landing import waiting_for
+from jobs.layouts.store import LayFromStore
+from jobs.layouts.words import BoardsShown
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import NoEdition, current_edition
 from jobs.surveys.as_measured import (
@@ -35,6 +38,7 @@ class SurveyFigures:
     refusals: list[str] = field(default_factory=list)
     estimate: Estimate | None = None
     findings: list[Finding] = field(default_factory=list)
+    board_count: BoardsShown | None = None
 
     @property
     def holding(self) -> list[Finding]:
@@ -99,23 +103,29 @@ class SurveyFigures:
         return sum(purchase.packs.value for purchase in bought if purchase.role is role)
 
 
-def figures_of(survey: Survey) -> SurveyFigures:
-    """Work a survey out as far as it goes, at the current edition of the price book."""
+def figures_of(survey: Survey, *, since: int | None = None) -> SurveyFigures:
+    """Work a survey out as far as it goes, at the current edition of the price book.
+
+    `since` is when the page began to wait for a better layout, if it waits already.
+    """
     findings = list(survey.findings.select_related("clearance"))
     try:
         measured = survey_as_measured(survey, findings)
     except Refusal as refused:
         return _refused(refused, missing_in(findings, refused), findings)
     missing = missing_in(findings)
+    layouts = LayFromStore()
     try:
         edition = current_edition()
         choices = wishes_as_choices(survey, tax_point=timezone.localdate())
-        worked = estimate(measured, as_price_book(edition), choices)
+        worked = estimate(measured, as_price_book(edition), choices, lay=layouts)
     except NoEdition as none:
         return SurveyFigures(missing=missing, findings=findings, refusals=[str(none)])
     except Refusal as refused:
         return _refused(refused, missing, findings)
-    return SurveyFigures(missing=missing, findings=findings, estimate=worked)
+    layouts.ask_for_proofs()
+    shown = BoardsShown(worked.quantities.board_count, waiting_for(layouts.awaited, since=since))
+    return SurveyFigures(missing=missing, findings=findings, estimate=worked, board_count=shown)
 
 
 def _refused(refused: Refusal, missing: list[tuple[str, str]], findings: list[Finding]) -> SurveyFigures:

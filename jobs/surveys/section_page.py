@@ -13,9 +13,9 @@ from jobs.surveys.progress import steps_of
 from jobs.surveys.sections import SECTION_BY_KEY, neighbours
 
 
-def section_page(survey: Survey, section: str) -> dict[str, Any]:
-    """Return the context of one section's page."""
-    figures = figures_of(survey)
+def section_page(survey: Survey, section: str, *, since: int | None = None) -> dict[str, Any]:
+    """Return the context of one section's page; `since` is when it began to wait for a better layout."""
+    figures = figures_of(survey, since=since)
     before, after = neighbours(SECTION_BY_KEY[section])
     return {
         "survey": survey,

@@ -26,6 +26,7 @@ urlpatterns = [
     path("surveys/<str:number>/complete/", views.survey_complete, name="survey_complete"),
     path("surveys/<str:number>/reopen/", views.survey_reopen, name="survey_reopen"),
     path("surveys/<str:number>/copy/", views.survey_copy, name="survey_copy"),
+    path("surveys/<str:number>/landed/", views.survey_landed, name="survey_landed"),
     path("surveys/<str:number>/findings/<int:pk>/clear/", views.finding_clear, name="finding_clear"),
     path("surveys/<str:number>/<section:section>/", views.survey_section, name="survey_section"),
     path("photographs/<int:pk>/", photograph_views.photograph, name="photograph"),

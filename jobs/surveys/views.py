@@ -18,6 +18,7 @@ from estimating.survey import Severity
 from jobs.customers.models import Enquiry, Property
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
+from jobs.layouts.landing import answer_to_waiting
 from jobs.surveys.figures import figures_of
 from jobs.surveys.forms import ClearanceForm, DayForm
 from jobs.surveys.hazard_form import HazardForm
@@ -27,6 +28,7 @@ from jobs.surveys.plan_rows import ROW_KINDS, with_one_more_row
 from jobs.surveys.progress import read_back, steps_of
 from jobs.surveys.reading import FORMS
 from jobs.surveys.section_page import next_page, section_page
+from jobs.surveys.sections import SECTION_BY_KEY
 from jobs.surveys.services import (
     SurveyKept,
     answer_hazards,
@@ -106,6 +108,25 @@ def _sheet(request: HttpRequest, row: Survey, day_form: DayForm) -> HttpResponse
         "firm": Firm.objects.filter(pk=1).first(),
     }
     return render(request, "surveys/survey.html", context, status=status_of(day_form))
+
+
+@permission_required("jobs.view_survey", raise_exception=True)
+@require_safe
+def survey_landed(request: HttpRequest, number: str) -> HttpResponse:
+    """Answer a page of a survey, or its sheet, that waits for its boards to be proved."""
+    row = _survey(number)
+    if not request.htmx:
+        return redirect("survey", number=number)
+    section = request.GET.get("section", "")
+
+    def show_landed(since: int) -> HttpResponse:
+        if section in SECTION_BY_KEY:
+            context = section_page(row, section, since=since)
+        else:
+            context = {"survey": row, "figures": figures_of(row, since=since)}
+        return render(request, "surveys/_landed.html", context)
+
+    return answer_to_waiting(request, show_landed)
 
 
 @permission_required("jobs.change_survey", raise_exception=True)

@@ -37,6 +37,14 @@ def places(value: Any, count: int = 1) -> str:
 
 
 @register.filter
+def amount(figure: Any) -> str:
+    """Show a figure that is money or a count, by its own unit."""
+    if figure is None:
+        return ""
+    return pounds(figure.value) if figure.unit == "GBP" else f"{figure.value} {figure.unit}".strip()
+
+
+@register.filter
 def per_cent(value: Any) -> str:
     """Show a rate without idle noughts: 20 %, 12.5 %."""
     return "" if value in (None, "") else f"{Decimal(str(value)).normalize():f} %"
