@@ -12,7 +12,7 @@ from estimating.plane import Polygon, bounds, is_simple
 from estimating.refusals import Requirements
 
 EdgeProfile = Literal["tg", "square"]
-EndJoint = Literal["butt", "tg"]
+EndJoint = Literal["butt", "tg", "floating"]
 
 LEAST_COVER_MM = 50
 LARGEST_SPREAD_MM = 200_000
@@ -50,7 +50,8 @@ class LayingRules:
     """How boards are cut and laid.
 
     That end joints lie on joists and are staggered is NHBC Standards 6.4.19; that a board spans two bays is
-    LABC Warranty, floor decks. The measures are common practice, no source.
+    LABC Warranty, floor decks. The measures are common practice, no source. Joints may float between joists
+    only where the board's own data say so.
     """
 
     kerf_mm: int = 3
@@ -61,7 +62,7 @@ class LayingRules:
     min_supports: int = 2  # joists or edge bearers under each piece
     max_overhang_mm: int = 150  # a free end further from its joist needs an edge bearer
     min_stagger_mm: int = 300
-    end_joint: EndJoint = "butt"  # "tg": only factory ends may meet
+    end_joint: EndJoint = "butt"  # "tg": only factory ends may meet; "floating": those, between joists too
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -69,7 +70,8 @@ class LayingRules:
             if name != "end_joint":
                 needs.require(getattr(self, name) >= 0, name, "must not be negative")
         needs.require(self.min_piece_mm > self.gap_tolerance_mm, "min_piece_mm", "must be more than the gap")
-        needs.require(self.end_joint in ("butt", "tg"), "end_joint", 'must be "butt" or "tg"')
+        known = self.end_joint in ("butt", "tg", "floating")
+        needs.require(known, "end_joint", 'must be "butt", "tg" or "floating"')
         needs.settle()
 
 
@@ -143,6 +145,11 @@ class LayoutProblem:
             needs.require(
                 line < following, f"joist_lines[{number + 1}]", "must lie beyond the joist before it"
             )
+        needs.require(
+            self.rules.end_joint != "floating" or self.product.ends == "tg",
+            "product.ends",
+            "must be tongued and grooved, or end joints cannot float between joists",
+        )
         needs.settle()
 
 

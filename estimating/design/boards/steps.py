@@ -1,16 +1,17 @@
 """Every legal piece of every run: the steps a run can be laid in, before any is chosen.
 
-A run is laid as a path from its left end to its right end, stopping only on joist lines. A step of that
+A run is laid as a path from its left end to its right end, stopping only where ends may meet. A step of that
 path is one piece. Solvers choose paths; the rules that make a step legal live here and nowhere else.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
+from estimating.design.boards.joint_places import stopping_lines
 from estimating.design.boards.problem import LayingRules, LayoutProblem
 from estimating.design.boards.rows import Blank, DeckRows, Run
 
@@ -20,7 +21,10 @@ NO_END, LEFT_END, RIGHT_END, BOTH_ENDS = 0, 1, 2, 3
 
 
 class Step(NamedTuple):
-    """One piece of a run: its span, the joist its right end rests on, and what it takes from a board."""
+    """One piece of a run: its span, the joint place at its right end, and what it takes from a board.
+
+    Joint places are numbered: they are the joists, unless end joints float.
+    """
 
     to: int
     x0: int
@@ -34,7 +38,7 @@ class Step(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class RunSteps:
-    """The stopping lines of a run and the legal steps from each of them."""
+    """The stopping lines of a run, each with its joint place, and the legal steps from each of them."""
 
     run: Run
     lines: tuple[int, ...]
@@ -124,16 +128,17 @@ class _StepMaker:
         self._rows = rows
         self._longest = problem.product.cover_length_mm + problem.rules.gap_tolerance_mm
         self._carried: dict[tuple[int, int, bool, bool], _Carried | None] = {}
+        self._floats = problem.rules.end_joint == "floating"
 
     def steps_of(self, run: Run) -> RunSteps:
         """Every legal step of one run."""
-        stops = [(run.x0, RUN_END), *_stopping_lines(self._problem, run), (run.x1, RUN_END)]
+        stops = [(run.x0, RUN_END), *stopping_lines(self._problem, run), (run.x1, RUN_END)]
         every = tuple(tuple(self._steps_from(run, stops, at)) for at in range(len(stops) - 1))
         return RunSteps(run, tuple(x for x, _ in stops), tuple(joist for _, joist in stops), every)
 
     def _steps_from(self, run: Run, stops: list[tuple[int, int]], at: int) -> Iterator[Step]:
         x0, joist0 = stops[at]
-        for to in range(at + 1, len(stops)):
+        for to in self._targets(stops, at):
             x1, joist1 = stops[to]
             if x1 - x0 > self._longest:
                 break
@@ -147,6 +152,15 @@ class _StepMaker:
                 blank = self._rows.blank(run, x0, x1)
                 yield Step(to, x0, x1, joist1, blank, *carried)
 
+    def _targets(self, stops: list[tuple[int, int]], at: int) -> Iterable[int]:
+        """The stops that a piece may reach; between joints that float it is a whole board."""
+        if not self._floats or at == 0:
+            return range(at + 1, len(stops))
+        whole = stops[at][0] + self._problem.product.cover_length_mm
+        first = bisect_left(stops, (whole, RUN_END), at + 1)
+        past = bisect_left(stops, (stops[at][0] + self._longest + 1, RUN_END), first)
+        return (*range(first, min(past, len(stops) - 1)), len(stops) - 1)
+
     def _carry(self, span: tuple[int, int], free: tuple[bool, bool]) -> _Carried | None:
         rules, length = self._problem.rules, span[1] - span[0]
         if length < rules.min_piece_mm and not all(free):
@@ -157,36 +171,10 @@ class _StepMaker:
         if min(found.total for found in carried) < rules.min_supports:
             return None
         least, ends = shortened[1] - span[0], NO_END
-        if rules.end_joint == "tg" and not all(free):
+        if rules.end_joint != "butt" and not all(free):
             ends = (NO_END if free[0] else LEFT_END) | (NO_END if free[1] else RIGHT_END)
             if ends == BOTH_ENDS:
                 least = self._problem.product.cover_length_mm
                 if length < least:
                     return None
         return _Carried(ends, least + rules.kerf_mm, carried[0].left_bearer + carried[0].right_bearer)
-
-
-def _stopping_lines(problem: LayoutProblem, run: Run) -> list[tuple[int, int]]:
-    """The lines inside a run where ends may meet, each with its joist.
-
-    Without joint tolerance these are the joist lines. With it, a run laid as far to the right as its boards
-    reach stops at the far side of a joist's tolerance, or a longest piece beyond its start or such a stop;
-    laid from the right, likewise. If any path fits, one on these lines does.
-    """
-    rules, joists = problem.rules, problem.joist_lines
-    tolerance, longest = rules.joint_tolerance_mm, problem.product.cover_length_mm + rules.gap_tolerance_mm
-    found = {(x, number) for number, x in enumerate(joists)}
-    for way, start in ((1, run.x0), (-1, run.x1)) if tolerance else ():
-        found |= {(x + way * tolerance, number) for number, x in enumerate(joists)}
-        for first in (start, *(x + way * tolerance for x in joists)):
-            reached, on = first, range(1)
-            while on:
-                reached += way * longest
-                on = _joists_within(joists, reached, tolerance)
-                found |= {(reached, number) for number in on}
-    nearest, furthest = run.x0 + rules.min_piece_mm, run.x1 - rules.min_piece_mm
-    return sorted((x, number) for x, number in found if nearest <= x <= furthest)
-
-
-def _joists_within(joist_lines: Sequence[int], x: int, tolerance: int) -> range:
-    return range(bisect_left(joist_lines, x - tolerance), bisect_right(joist_lines, x + tolerance))

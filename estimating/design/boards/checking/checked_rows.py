@@ -8,6 +8,7 @@ from itertools import pairwise
 from math import ceil, floor
 from typing import NamedTuple
 
+from estimating.design.boards.checking.checked_joints import joint_faults, joist_at, line_up_faults
 from estimating.design.boards.checking.fault import SLACK_MM, Fault, rectangle_of, row_band, row_count
 from estimating.design.boards.checking.opened_boards import BoardInHand
 from estimating.design.boards.layout import Layout, Piece
@@ -44,7 +45,8 @@ def row_faults(
                 yield Fault("useless", (piece.number,), "covers no deck")
         for run in in_row:
             yield from _run_faults(problem, row, run, boards)
-    yield from _line_ups(problem, runs)
+    joints = {row: [pair for run in in_row for pair in pairwise(run.pieces)] for row, in_row in runs.items()}
+    yield from line_up_faults(problem, joints)
 
 
 class _Run(NamedTuple):
@@ -128,32 +130,13 @@ def _run_faults(
             yield Fault("row", pair, "lie over each other")
         elif right.x0 - left.x1 > rules.gap_tolerance_mm:
             yield Fault("cover", pair, f"leave {right.x0 - left.x1} mm between them")
-        if _joist_at(problem, left, right) is None:
-            yield Fault("joint", pair, f"meet at {left.x1} mm, where there is no joist")
-        if rules.end_joint == "tg" and not _factory_ends_meet(left, right, boards):
-            yield Fault("factory end", pair, "meet with a cut end")
+        yield from joint_faults(problem, left, right, boards)
     yield from _span_faults(problem, run)
     for number, piece in enumerate(run.pieces):
         free = (number == 0, number == len(run.pieces) - 1)
         supports = _supports(problem, piece, free)
         if supports < rules.min_supports:
             yield Fault("supports", (piece.number,), f"rests on {supports}, not {rules.min_supports}")
-
-
-def _factory_ends_meet(left: Piece, right: Piece, boards: Mapping[int, BoardInHand]) -> bool:
-    """Whether the right factory end of one board meets the left factory end of another."""
-    first, second = boards[left.board], boards[right.board]
-    uncut = left.board_x + left.length_mm == first.length_mm and right.board_x == 0
-    return uncut and first.factory_ends and second.factory_ends
-
-
-def _joist_at(problem: LayoutProblem, left: Piece, right: Piece) -> int | None:
-    """The joist nearest to where two pieces meet, within the joint tolerance."""
-    away = [
-        (max(left.x1 - line, line - right.x0, 0), joist) for joist, line in enumerate(problem.joist_lines)
-    ]
-    nearest = min(away)
-    return nearest[1] if nearest[0] <= problem.rules.joint_tolerance_mm else None
 
 
 def _span_faults(problem: LayoutProblem, run: _Run) -> Iterator[Fault]:
@@ -164,7 +147,7 @@ def _span_faults(problem: LayoutProblem, run: _Run) -> Iterator[Fault]:
         furthest, nearest = run.right, run.right
         if number + 1 < len(run.pieces):
             following = run.pieces[number + 1]
-            joist = _joist_at(problem, piece, following)
+            joist = joist_at(problem, piece, following)
             nearest, furthest = piece.x1, following.x0
             if joist is not None:
                 at = problem.joist_lines[joist]
@@ -190,22 +173,3 @@ def _supports(problem: LayoutProblem, piece: Piece, free: tuple[bool, bool]) -> 
     left = free[0] and (not under or min(under) - piece.x0 > limit)
     right = free[1] and (not under or piece.x1 - max(under) > limit)
     return len(under) + left + right
-
-
-def _line_ups(problem: LayoutProblem, runs: dict[int, tuple[_Run, ...]]) -> Iterator[Fault]:
-    joints = {
-        row: [
-            (joist, left)
-            for run in in_row
-            for left, right in pairwise(run.pieces)
-            if (joist := _joist_at(problem, left, right)) is not None
-        ]
-        for row, in_row in runs.items()
-    }
-    for row, below in joints.items():
-        for joist, piece in below:
-            for other, above in joints.get(row + 1, []):
-                apart = abs(problem.joist_lines[joist] - problem.joist_lines[other])
-                if joist == other or apart < problem.rules.min_stagger_mm:
-                    says = f"joints of rows {row + 1} and {row + 2} are {apart} mm apart"
-                    yield Fault("stagger", (piece.number, above.number), says)

@@ -1,0 +1,168 @@
+"""Where the ends of boards may meet: on joists, or where the maker allows it between them.
+
+Ends that float are factory ends, tongue in groove, so a run of floating joints is a first piece, whole boards
+and a last piece. Any millimetre would do for its first joint; those worth looking at are where run-on laying
+comes out: each row begins with what the row before it left over.
+"""
+
+from __future__ import annotations
+
+from bisect import bisect_left, bisect_right
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+
+from estimating.design.boards.problem import LARGEST_SPREAD_MM, LayoutProblem
+from estimating.design.boards.rows import DeckRows, Run
+
+MOST_PLACES = 240
+FEWEST_FIRST_PIECES, MOST_FIRST_PIECES = 6, 24
+LIKE_LENGTHS = 3  # run lengths that the offcuts of a deck are followed through
+
+
+def joint_places(problem: LayoutProblem) -> tuple[int, ...]:
+    """List the lines on which ends may meet anywhere in a deck, so that joints have numbers.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+
+    Returns:
+        The joist lines; where end joints may float, the places worth looking at instead. Rising. Tuple. [mm]
+
+    Source:
+        End joints on joists: NHBC Standards 6.4.19; between them as the maker's data allows.
+    """
+    if problem.rules.end_joint != "floating":
+        return problem.joist_lines
+    return _floating_places(problem)
+
+
+def places_barred_by(problem: LayoutProblem) -> tuple[int, ...]:
+    """Say for each joint place which places a joint there bars in the rows beside it, as bits.
+
+    A joint bars its own joist and whatever is nearer than the least stagger; one that floats also bars the
+    rest of its bay, because a bay between two joists carries one joint of two neighbouring rows at most.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+
+    Returns:
+        The barred places of each place. Tuple. [-]
+
+    Source:
+        Staggered end joints: NHBC Standards 6.4.19; the measure and the bay: common practice, no source.
+    """
+    places, apart = joint_places(problem), problem.rules.min_stagger_mm
+    barred = []
+    for x in places:
+        first, last = x - max(apart - 1, 0), x + max(apart - 1, 0)
+        if problem.rules.end_joint == "floating":
+            low, high = bay_of(problem, x)
+            first, last = min(first, low), max(last, high)
+        start, past = bisect_left(places, first), bisect_left(places, last + 1)
+        barred.append(((1 << past - start) - 1) << start)
+    return tuple(barred)
+
+
+def bay_of(problem: LayoutProblem, x: int) -> tuple[int, int]:
+    """Give the stretch that may hold one joint of two rows: about a joist, or between two of them.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        x: Where the joint is. Scalar. [mm]
+
+    Returns:
+        Its first and last line. Pair. [mm]
+
+    Source:
+        Own definition.
+    """
+    joists, reach = problem.joist_lines, problem.rules.joint_tolerance_mm
+    after = bisect_left(joists, x - reach)
+    if after < len(joists) and joists[after] <= x + reach:
+        return joists[after] - reach, joists[after] + reach
+    low = joists[after - 1] + reach + 1 if after else x - LARGEST_SPREAD_MM
+    high = joists[after] - reach - 1 if after < len(joists) else x + LARGEST_SPREAD_MM
+    return low, high
+
+
+def stopping_lines(problem: LayoutProblem, run: Run) -> list[tuple[int, int]]:
+    """List the lines inside a run where its pieces may end, each with the number of its joint place.
+
+    Without joint tolerance these are the joist lines. With it, a run laid as far to the right as its boards
+    reach stops at the far side of a joist's tolerance, or a longest piece beyond its start or such a stop;
+    laid from the right, likewise. If any path fits, one on these lines does.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        run: The run. Record. [mm]
+
+    Returns:
+        Lines and places, rising. List of pairs. [mm]
+
+    Source:
+        As joint_places.
+    """
+    if problem.rules.end_joint == "floating":
+        numbers = {x: number for number, x in enumerate(joint_places(problem))}
+        return [(x, numbers[x]) for x in sorted(set(_along(problem, run, _first_pieces(problem))))]
+    rules, joists = problem.rules, problem.joist_lines
+    tolerance, longest = rules.joint_tolerance_mm, problem.product.cover_length_mm + rules.gap_tolerance_mm
+    found = {(x, number) for number, x in enumerate(joists)}
+    for way, start in ((1, run.x0), (-1, run.x1)) if tolerance else ():
+        found |= {(x + way * tolerance, number) for number, x in enumerate(joists)}
+        for first in (start, *(x + way * tolerance for x in joists)):
+            reached, on = first, range(1)
+            while on:
+                reached += way * longest
+                on = _joists_within(joists, reached, tolerance)
+                found |= {(reached, number) for number in on}
+    nearest, furthest = run.x0 + rules.min_piece_mm, run.x1 - rules.min_piece_mm
+    return sorted((x, number) for x, number in found if nearest <= x <= furthest)
+
+
+def _joists_within(joist_lines: Sequence[int], x: int, tolerance: int) -> range:
+    return range(bisect_left(joist_lines, x - tolerance), bisect_right(joist_lines, x + tolerance))
+
+
+def _along(problem: LayoutProblem, run: Run, firsts: Sequence[int]) -> Iterator[int]:
+    """From the left end of a run: a piece, then whole boards as long as a least piece is left."""
+    length, least = problem.product.cover_length_mm, problem.rules.min_piece_mm
+    for first in firsts:
+        yield from range(run.x0 + first, run.x1 - least + 1, length)
+
+
+@lru_cache(maxsize=16)
+def _floating_places(problem: LayoutProblem) -> tuple[int, ...]:
+    firsts = _first_pieces(problem)
+    runs = {run._replace(row=0) for run in DeckRows(problem).runs}
+    return tuple(sorted({x for run in runs for x in _along(problem, run, firsts)}))
+
+
+@lru_cache(maxsize=16)
+def _first_pieces(problem: LayoutProblem) -> tuple[int, ...]:
+    """First pieces of a run that waste little: whole boards, staggered ones, and what rows leave for others.
+
+    A board gives a last piece at its left factory end and a first piece at its right one.
+    """
+    rules, length = problem.rules, problem.product.cover_length_mm
+    runs = DeckRows(problem).runs
+    lengths = Counter(run.x1 - run.x0 for run in runs)
+    in_each = sum(-(-(run.x1 - run.x0) // length) for run in {run._replace(row=0) for run in runs})
+    most = max(FEWEST_FIRST_PIECES, min(MOST_FIRST_PIECES, MOST_PLACES // max(in_each, 1)))
+    apart = max(rules.min_stagger_mm, rules.min_piece_mm, 1)
+    found = list(range(length, rules.min_piece_mm - 1, -apart))[: most // 2]
+    like = [each for each, _ in sorted(lengths.items(), key=lambda item: (-item[1], item[0]))][:LIKE_LENGTHS]
+    for first in found:  # grows as it goes
+        for whole in like:
+            for following in _followed(whole, first, length, rules.kerf_mm):
+                if len(found) < most and rules.min_piece_mm <= following <= length and following not in found:
+                    found.append(following)
+    return tuple(found)
+
+
+def _followed(run_mm: int, first: int, length: int, kerf: int) -> Iterator[int]:
+    """Which first pieces go with one: what the end of its row leaves, and what leaves it the right end."""
+    last = (run_mm - first - 1) % length + 1
+    yield length - kerf - last
+    yield (run_mm - (length - kerf - first) - 1) % length + 1
