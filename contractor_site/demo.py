@@ -5,7 +5,10 @@ from __future__ import annotations
 import json
 import os
 import socket
+import subprocess
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -61,9 +64,23 @@ def refuse_a_taken_port(port: int) -> None:
 
 
 def serve(port: int) -> None:
-    """Serve with the server of production until Ctrl-C."""
+    """Serve with the server of production until Ctrl-C, a worker beside it."""
     connections.close_all()  # the server forks, and a connection must not be shared across that
-    DemoServer(port).run()
+    with _worker_beside():
+        DemoServer(port).run()
+
+
+@contextmanager
+def _worker_beside() -> Iterator[None]:
+    """Run the worker as production does, in a process of its own, so that it takes no time from the pages."""
+    command = [sys.executable, str(settings.ROOT / "manage.py"), "worker", "--with-parent"]
+    started_by, worker = os.getpid(), subprocess.Popen(command, stdin=subprocess.DEVNULL)
+    try:
+        yield
+    finally:
+        if os.getpid() == started_by:  # a process that the server forked leaves by this way too
+            worker.terminate()
+            worker.wait()
 
 
 class DemoServer(BaseApplication):

@@ -1,4 +1,4 @@
-"""What falls due by the clock and waits for no visitor; the worker calls it every round."""
+"""What falls due by the clock or is wished for by a page, and waits for no visitor; the worker calls it."""
 
 from __future__ import annotations
 
@@ -6,9 +6,21 @@ from datetime import datetime
 
 from django.utils import timezone
 
+from jobs.layouts import services as layouts
 from jobs.quotes.services import lapse_offers
 
 
 def run_due(now: datetime) -> None:
     """Do everything whose day has come. Doing it again changes nothing."""
     lapse_offers(timezone.localdate(now))
+    layouts.forget_unused_layouts(now)
+
+
+def prove_layouts(_now: datetime) -> None:
+    """Prove the layouts that pages wait for."""
+    layouts.prove_wanted_layouts()
+
+
+def search_longer(_now: datetime) -> None:
+    """Search with patience for one layout whose proof left a gap."""
+    layouts.search_longer()

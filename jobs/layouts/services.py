@@ -80,7 +80,7 @@ def _take(state: str) -> StoredLayout | None:
 def _keep(row: StoredLayout, laid: LaidDeck, effort: Effort) -> None:
     if row.laid is not None:
         laid = _better(laid_deck_from_json(row.laid), laid)
-    has_gap = not laid.proved and all(isinstance(zone, Layout) for zone in laid.zones)
+    has_gap = laid.bound is not None and not laid.proved and not _unlaid(laid)
     row.state = State.SEARCH_WANTED if has_gap and effort is Effort.PROOF else State.LANDED
     row.laid, row.landed_at = laid_deck_as_json(laid), timezone.now()
     row.attempts, row.taken_at = 0, None
@@ -101,9 +101,13 @@ def _give_up(row: StoredLayout) -> None:
 
 def _better(before: LaidDeck, after: LaidDeck) -> LaidDeck:
     """Keep the cheaper layout and the higher bound, whichever search found them."""
-    best = before if before.cost < after.cost else after
-    bounds = [each.bound for each in (before, after) if each.bound is not None]
+    best = min((after, before), key=lambda laid: (_unlaid(laid), laid.cost))
+    bounds = [each.bound for each in (after, before) if each.bound is not None]
     return replace(best, bound=max(bounds, key=_least, default=None))
+
+
+def _unlaid(laid: LaidDeck) -> int:
+    return sum(not isinstance(zone, Layout) for zone in laid.zones)
 
 
 def _least(bound: Bound) -> int:

@@ -12,6 +12,7 @@ from estimating.deck_json import deck_task_as_json, deck_task_digest, laid_deck_
 from estimating.design.boards.lay import Effort, lay_deck
 from estimating.design.boards.layout import LaidDeck
 from estimating.design.boards.problem import DeckTask
+from estimating.design.design import Design
 from estimating.refusals import Refusal
 from jobs.layouts.models import StoredLayout
 
@@ -38,15 +39,14 @@ class LayFromStore:
     What has landed is taken as it is. Anything else is laid at once as well as can be while someone types.
     """
 
-    _new: dict[str, StoredLayout] = field(default_factory=dict)
+    _new: dict[str, DeckTask] = field(default_factory=dict)
     _proofs: list[str] = field(default_factory=list)
     _searches: list[str] = field(default_factory=list)
     _touched: list[str] = field(default_factory=list)
     _unreadable: list[str] = field(default_factory=list)
 
     def __call__(self, task: DeckTask) -> LaidDeck:
-        form = deck_task_as_json(task)
-        digest = deck_task_digest(form)
+        digest = deck_task_digest(deck_task_as_json(task))
         row = (
             StoredLayout.objects.filter(digest=digest)
             .only("state", "laid", "asked_at", "used_on", "digest")
@@ -59,22 +59,21 @@ class LayFromStore:
                 return kept
         laid = lay_deck(task, Effort.FIRST)
         if row is None and not laid.proved:
-            now = timezone.now()
-            self._new[digest] = StoredLayout(
-                digest=digest, task=form, asked_at=now, used_on=timezone.localdate(now)
-            )
+            self._new[digest] = task
         return laid
 
     @property
     def awaited(self) -> Awaited:
         return Awaited((*self._new, *self._proofs), tuple(self._searches))
 
-    def ask_for_proofs(self) -> None:
-        """Note what is to be proved once the transaction in hand has ended, if there is one.
+    def ask_for_proofs(self, shown: Design) -> None:
+        """Note what is to be proved, the deck that is shown first, once the transaction in hand has ended.
 
         Whoever holds locks must not hold them over these rows too, and a page that may not write still shows
         its first layout: what cannot be noted is logged and asked for again by the next page.
         """
+        problems = tuple(zone.problem for zone in shown.zones)
+        self._new = dict(sorted(self._new.items(), key=lambda new: new[1].zones != problems))
         if self._new or self._touched or self._unreadable:
             transaction.on_commit(self._record, robust=True)
 
@@ -103,7 +102,11 @@ class LayFromStore:
         now = timezone.now()
         asked = {"asked_at": now, "used_on": timezone.localdate(now)}
         if self._new:
-            StoredLayout.objects.bulk_create(self._new.values(), ignore_conflicts=True)
+            rows = (
+                StoredLayout(digest=digest, task=deck_task_as_json(task), **asked)
+                for digest, task in self._new.items()
+            )
+            StoredLayout.objects.bulk_create(rows, ignore_conflicts=True)
         if self._touched:
             StoredLayout.objects.filter(digest__in=self._touched).update(**asked)
         if self._unreadable:

@@ -149,7 +149,7 @@ def estimate_draft(
         choices or choices_from_json(revision.choices),
         lay=layouts,
     )
-    layouts.ask_for_proofs()
+    layouts.ask_for_proofs(worked.design)
     return worked
 
 

@@ -123,7 +123,7 @@ def figures_of(survey: Survey, *, since: int | None = None) -> SurveyFigures:
         return SurveyFigures(missing=missing, findings=findings, refusals=[str(none)])
     except Refusal as refused:
         return _refused(refused, missing, findings)
-    layouts.ask_for_proofs()
+    layouts.ask_for_proofs(worked.design)
     shown = BoardsShown(worked.quantities.board_count, waiting_for(layouts.awaited, since=since))
     return SurveyFigures(missing=missing, findings=findings, estimate=worked, board_count=shown)
 

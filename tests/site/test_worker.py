@@ -5,6 +5,7 @@ from datetime import timedelta
 
 import pytest
 from django.contrib.sessions.models import Session
+from django.core.management import call_command
 from django.utils import timezone
 
 from contractor_site import worker
@@ -17,6 +18,7 @@ def heartbeat(settings, tmp_path, monkeypatch):
     settings.WORKER_HEARTBEAT = tmp_path / "worker_seen"
     monkeypatch.setattr(worker, "close_old_connections", lambda: None)  # the test's transaction lives on them
     monkeypatch.setattr(worker, "run_due", lambda _now: None)
+    monkeypatch.setattr(worker, "BESIDE", ())
     return settings.WORKER_HEARTBEAT
 
 
@@ -58,3 +60,38 @@ def test_told_to_stop_it_ends_after_the_round_in_hand(monkeypatch):
     monkeypatch.setattr(worker, "work_once", one_round)
     worker.work_until_stopped(pause_seconds=0, stopped=stopped)
     assert len(rounds) == 3
+
+
+def test_proofs_and_long_searches_go_on_beside_the_rounds(monkeypatch):
+    """A long search holds up no proof, and neither of them the rounds."""
+    stopped, searching, proved = threading.Event(), threading.Event(), []
+
+    def search(_now):
+        searching.set()
+        assert stopped.wait(10)
+
+    def prove(now):
+        proved.append(now)
+        if len(proved) == 3:
+            assert searching.wait(10)
+            stopped.set()
+
+    monkeypatch.setattr(worker, "work_once", lambda _now: None)
+    monkeypatch.setattr(worker, "BESIDE", ((search, 0.0), (prove, 0.0)))
+    worker.work_until_stopped(pause_seconds=0.01, stopped=stopped)
+    assert len(proved) == 3
+
+
+def test_once_does_what_is_wanted_too(monkeypatch):
+    done = []
+    monkeypatch.setattr(worker, "BESIDE", ((done.append, 1.0),))
+    call_command("worker", "--once")
+    assert len(done) == 1
+
+
+def test_it_ends_soon_after_the_program_that_started_it(monkeypatch):
+    stopped = threading.Event()
+    parents = iter([41, 41, 1])
+    monkeypatch.setattr(worker.os, "getppid", lambda: next(parents, 1))
+    worker.stop_with_parent(stopped, pause_seconds=0.001)
+    assert stopped.wait(10)

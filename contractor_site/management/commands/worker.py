@@ -16,11 +16,17 @@ class Command(BaseCommand):
     def add_arguments(self, parser: ArgumentParser) -> None:
         parser.add_argument("--once", action="store_true", help="one round, then end")
         parser.add_argument("--pause", type=float, default=30, metavar="SECONDS", help="between rounds (30)")
+        parser.add_argument(
+            "--with-parent", action="store_true", help="end when the program that started it has ended"
+        )
 
-    def handle(self, *, once: bool, pause: float, **_: Any) -> None:
+    def handle(self, *, once: bool, pause: float, with_parent: bool, **_: Any) -> None:
         if once:
             worker.work_once(timezone.now())
+            worker.work_off_what_is_wanted(timezone.now())
             return
         stopped = threading.Event()
         worker.stop_on_signals(stopped)
+        if with_parent:
+            worker.stop_with_parent(stopped)
         worker.work_until_stopped(pause_seconds=pause, stopped=stopped)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from types import SimpleNamespace
 
 import pytest
 import time_machine
@@ -18,6 +19,7 @@ from jobs.layouts.store import Awaited, LayFromStore
 from tests.jobs.layouts.conftest import small_task
 
 pytestmark = pytest.mark.django_db
+NOTHING_SHOWN = SimpleNamespace(zones=())
 State = StoredLayout.State
 
 
@@ -25,11 +27,12 @@ State = StoredLayout.State
 def ask(django_capture_on_commit_callbacks):
     """Lay as one estimate does, and let its transaction end."""
 
-    def lay(*tasks):
+    def lay(*tasks, shown=None):
         layouts = LayFromStore()
+        zones = [SimpleNamespace(problem=problem) for problem in shown.zones] if shown else []
         with django_capture_on_commit_callbacks(execute=True):
             laid = [layouts(task) for task in tasks]
-            layouts.ask_for_proofs()
+            layouts.ask_for_proofs(SimpleNamespace(zones=zones))
         return layouts, laid
 
     return lay
@@ -91,6 +94,15 @@ def test_a_page_asked_for_again_comes_before_those_asked_for_since(task, solver,
     assert [laid for laid, _ in asked] == [task, later]
 
 
+def test_the_deck_that_is_shown_is_proved_before_those_it_was_compared_with(solver, ask):
+    asked = solver()
+    tasks = [small_task(length_mm) for length_mm in (4800, 5400, 6000)]
+    ask(*tasks, shown=tasks[1])
+    del asked[:]
+    prove_wanted_layouts()
+    assert [laid for laid, _ in asked] == [tasks[1], tasks[0], tasks[2]]
+
+
 def test_a_gap_left_by_the_proof_is_searched_for_once_and_awaited(task, solver, ask):
     solver(proof=1)
     ask(task)
@@ -142,7 +154,7 @@ def test_whoever_may_not_write_still_gets_a_layout(
     layouts = LayFromStore()
     with django_capture_on_commit_callbacks(execute=True):
         laid = layouts(task)
-        layouts.ask_for_proofs()
+        layouts.ask_for_proofs(NOTHING_SHOWN)
     assert laid.boards > 0
     assert not StoredLayout.objects.exists()
     assert "Error calling" in caplog.text
@@ -153,7 +165,7 @@ def test_a_transaction_that_is_rolled_back_asks_for_nothing(task, solver, django
     layouts = LayFromStore()
     with django_capture_on_commit_callbacks(execute=True), transaction.atomic():
         layouts(task)
-        layouts.ask_for_proofs()
+        layouts.ask_for_proofs(NOTHING_SHOWN)
         transaction.set_rollback(True)
     assert not StoredLayout.objects.exists()
 
