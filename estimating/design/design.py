@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from estimating.design.boards.cutting_list import BoardCuts
+from estimating.design.boards.edges import EdgeMove
 from estimating.design.boards.layout import Layout, NoLayout
 from estimating.design.boards.problem import LayoutProblem
 from estimating.plane import Point, Polygon
@@ -61,7 +62,8 @@ class ZoneDesign:
 
     `turns` is how many quarter turns take plan coordinates into that frame. `layout` is None only when
     `no_layout` says why there is none. `support_code` is the pedestal or batten; battens stand `stacked` on
-    top of each other, and `batten_pieces_mm` are what one layer of them is cut into.
+    top of each other, and `batten_pieces_mm` are what one layer of them is cut into. `edge_moves` are how the
+    finished edge was moved from where it was wished.
     """
 
     zone: str
@@ -84,6 +86,7 @@ class ZoneDesign:
     support_height_mm: Figure[int]
     support_needed_mm: Figure[int]
     deck_area_m2: Figure[Decimal]
+    edge_moves: tuple[EdgeMove, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

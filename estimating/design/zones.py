@@ -67,6 +67,11 @@ class ZoneFrame:
         return quarter_turned((point,), -self.turns)[0]
 
     @property
+    def on_battens(self) -> bool:
+        """Whether battens carry the boards, so that the boards run along the joists."""
+        return self.raise_with is RaiseWith.BATTENS
+
+    @property
     def joist_lines(self) -> tuple[int, ...]:
         return tuple(joist.at_mm for joist in self.joists)
 
@@ -200,7 +205,7 @@ def with_outline(frame: ZoneFrame, outline: Polygon) -> ZoneFrame | None:
     Source:
         Geometry.
     """
-    joists = _joists_under(frame.field_joists, outline, frame.raise_with is RaiseWith.BATTENS)
+    joists = _joists_under(frame.field_joists, outline, frame.on_battens)
     if not joists or not frame.room.allows(frame.outline, outline):
         return None
     return replace(

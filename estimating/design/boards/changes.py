@@ -16,6 +16,8 @@ from estimating.design.boards.refused import told_mm
 from estimating.design.boards.row_starts import narrow_strips, row_origins_mm
 from estimating.plane import Polygon, bounds
 
+FURTHEST_MM = 150
+
 
 @dataclass(frozen=True, slots=True)
 class Site:
@@ -23,12 +25,15 @@ class Site:
 
     `lines` are all lines that could carry it, beyond its edges too. `remade` gives the problem with another
     finished edge, None where the edge may not go. `turns` lead from the plan into the frame of the problem.
+    `holds` tells of an edge that must stay where it is, `furthest_mm` how far any may go.
     """
 
     lines: tuple[int, ...]
     remade: Callable[[Polygon], LayoutProblem | None]
     line_name: Callable[[int], str]
     turns: int = 0
+    holds: Callable[[Edge], bool] = lambda edge: False
+    furthest_mm: int = FURTHEST_MM
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +68,7 @@ def site_alone(problem: LayoutProblem) -> Site:
     return Site(problem.joist_lines, remade, lambda line: f"the joist at {told_mm(problem, line)} mm")
 
 
-def edges_moved(problem: LayoutProblem, site: Site, most_mm: int) -> Iterator[Change]:
+def edges_moved(problem: LayoutProblem, site: Site) -> Iterator[Change]:
     """Move every edge, one at a time, in and out to the lines that matter, nearest first.
 
     The rows go with the edge that they start from; every other edge is moved across them.
@@ -71,7 +76,6 @@ def edges_moved(problem: LayoutProblem, site: Site, most_mm: int) -> Iterator[Ch
     Args:
         problem: The layout problem. Record. [mm]
         site: What lies round it. Record. [mm]
-        most_mm: The furthest an edge may go. Scalar. [mm]
 
     Returns:
         The changed problems that may be. Iterator of records. [mm]
@@ -83,8 +87,9 @@ def edges_moved(problem: LayoutProblem, site: Site, most_mm: int) -> Iterator[Ch
     tries = [
         (abs(outward), edge.side, outward, edge)
         for edge in edges_of(problem.outline)
+        if not site.holds(edge)
         for outward in _distances(problem, site, edge)
-        if 0 < abs(outward) <= most_mm
+        if 0 < abs(outward) <= site.furthest_mm
     ]
     for _, side, outward, edge in sorted(tries):
         line = edge.at_mm + edge.outward * outward
@@ -116,9 +121,11 @@ def with_move(change: Change, site: Site, edge: Edge, move: EdgeMove) -> Change 
     remade = site.remade(outline) if outline else None
     if remade is None:
         return None
-    origin = before.row_origin_mm
+    low, origin = bounds(remade.outline)[1], before.row_origin_mm
     if edge.facing is Facing.LOW and edge.at_mm == bounds(before.outline)[1]:
-        origin += bounds(remade.outline)[1] - edge.at_mm
+        origin += low - edge.at_mm
+    elif low < origin:
+        origin -= before.product.cover_width_mm
     return Change(replace(remade, row_origin_mm=origin), (*change.moves, move))
 
 

@@ -25,7 +25,6 @@ from estimating.design.boards.rows import DeckRows
 from estimating.design.boards.solving.stagger import line_ups_two_by_two
 from estimating.design.boards.steps import RunSteps, steps_of_every_run
 
-FURTHEST_MM = 150
 BOARDS_TRIED = 8
 STARTS_COMPARED = 3
 MOST_TRIES, LEAST_TRIES, STEPS_TRIED = 120, 12, 30_000
@@ -68,7 +67,7 @@ def with_cures(
         *(cure for cure in boards if cure),
     )
     why = next((refused.why.removesuffix(each) for each in ADVICE if refused.why.endswith(each)), refused.why)
-    return replace(refused, why=f"{why.rstrip()} {_advice(cures)}", cures=cures)
+    return replace(refused, why=f"{why.rstrip()} {_advice(cures, site.furthest_mm)}", cures=cures)
 
 
 def changed(problem: LayoutProblem, cure: Cure, site: Site | None = None) -> LayoutProblem | None:
@@ -158,7 +157,7 @@ def _edges_moved(problem: LayoutProblem, site: Site, tried: _Tried) -> Iterator[
     """One edge moved, the least move first; where none serves, two."""
     in_vain: list[_Moved] = []
     enough = tried.left // 4
-    for change in edges_moved(problem, site, FURTHEST_MM):
+    for change in edges_moved(problem, site):
         if tried.left <= enough:
             break
         line_ups = tried.line_ups(change.problem)
@@ -219,9 +218,9 @@ def _board(problem: LayoutProblem, names: Mapping[str, str]) -> Cure | None:
     return Cure(words=names.get(code, f"board {code}"), boards=layout.boards, board_code=code)
 
 
-def _advice(cures: Sequence[Cure]) -> str:
+def _advice(cures: Sequence[Cure], furthest_mm: int) -> str:
     if not cures:
-        return f"No cure was found in edges moved by up to {FURTHEST_MM} mm: choose another board."
+        return f"No cure was found in edges moved by up to {furthest_mm} mm: choose another board."
     first, *more = (f"with {cure.words} ({_count(cure.boards)})" for cure in cures)
     also = f"; or {'; or '.join(more)}" if more else ""
     return f"It can be laid {first}{also}."

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 
 from estimating.design.boards import BoardProduct, Layout, LayoutProblem, NoLayout, lay_boards
+from estimating.design.boards.changes import FURTHEST_MM
 from estimating.design.boards.checking.checker import faults
-from estimating.design.boards.cures import FURTHEST_MM, changed, with_cures
+from estimating.design.boards.cures import changed, with_cures
 from estimating.design.boards.edges import edges_of, with_edge_moved
 from estimating.design.boards.lay import Effort
 from estimating.layout_json import problem_from_json
