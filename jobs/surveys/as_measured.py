@@ -229,6 +229,7 @@ def _zones(plan: PlanForm, needs: Requirements) -> Iterator[measured.DeckZone]:
                 name=typed["name"] or ("Deck" if place == 0 else f"Deck {place + 1}"),
                 outline=typed["outline"],
                 joist_field=typed["joist_field"] or only,
+                edge_may_move_mm=_given(typed["edge_may_move"], 0),
             )
 
 

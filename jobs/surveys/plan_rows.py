@@ -143,8 +143,12 @@ class ZoneRow(PlanRow):
 
     name = WordsField("Name", help_text="Empty is called Deck.")
     joist_field = WordsField("Over which joist field", help_text="Empty takes the only one.")
+    edge_may_move = LengthField(
+        label="Each edge may move by",
+        help_text="In or out, where that saves boards or a narrow strip. Empty lets no edge move.",
+    )
 
-    groups = (("", ("name", "joist_field", *SIDES)), ("Another shape", ("corners",)))
+    groups = (("", ("name", "joist_field", *SIDES, "edge_may_move")), ("Another shape", ("corners",)))
 
 
 class PlanRows(BaseFormSet):  # type: ignore[type-arg]

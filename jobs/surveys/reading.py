@@ -63,6 +63,7 @@ _PLACES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "zones[].name": ("plan", "zones-{}-name"),
         "zones[].outline": ("plan", "zones-{}-corners"),
         "zones[].joist_field": ("plan", "zones-{}-joist_field"),
+        "zones[].edge_may_move_mm": ("plan", "zones-{}-edge_may_move"),
         "insulation.depth_readings_mm": ("insulation", "depth_readings"),
         "insulation.conductivity_w_mk": ("insulation", "conductivity_w_mk"),
         "plasterboard_mm": ("roof", "plasterboard_mm"),

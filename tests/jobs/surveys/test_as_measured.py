@@ -74,6 +74,12 @@ def test_an_l_shaped_bungalow_keeps_two_joist_fields_with_their_own_sizes(survey
     assert loft.insulation.depth_mm == 0
 
 
+def test_edges_stay_unless_the_surveyor_lets_them_move(survey):
+    assert measured(survey, TRUSSED).zones[0].edge_may_move_mm == 0
+    allowed = measured(survey, changed(TRUSSED, "plan", **{"zones-0-edge_may_move": "5 cm"}))
+    assert allowed.zones[0].edge_may_move_mm == 50
+
+
 @pytest.mark.parametrize("name", LOFTS)
 def test_nothing_is_missing_for_a_price_once_hazards_are_answered_too(survey, name):
     survey.answers = LOFTS[name]
@@ -110,6 +116,7 @@ def test_what_cannot_be_read_is_told_at_its_own_label(survey):
         ("plan", {"joists-0-count": "1"}, "Joist field 1: a tape reading at each joist, instead of centres"),
         ("plan", {"keep_outs-0-length": "0"}, "Keep-out 1: corners, instead of four lengths"),
         ("plan", {"zones-0-joist_field": "attic"}, "Deck zone 1: over which joist field"),
+        ("plan", {"zones-0-edge_may_move": "1 m"}, "Deck zone 1: each edge may move by"),
         ("arrive", {"floor_to_ceiling": "0"}, "Floor below to ceiling"),
     ],
 )
