@@ -1,8 +1,8 @@
-"""Where the ends of boards may meet: on joists, or where the maker allows it between them.
+"""Where the ends of boards may meet: on joists, and where the maker allows it between them.
 
-Ends that float are factory ends, tongue in groove, so a run of floating joints is a first piece, whole boards
-and a last piece. Any millimetre would do for its first joint; those worth looking at are where run-on laying
-comes out: each row begins with what the row before it left over.
+Ends that float are factory ends, tongue in groove, so between floating joints lie whole boards. Any
+millimetre would do for the first of them; those worth looking at are where run-on laying comes out: each row
+begins with what the row before it left over. On a joist any ends may meet, as without the maker's word.
 """
 
 from __future__ import annotations
@@ -27,14 +27,13 @@ def joint_places(problem: LayoutProblem) -> tuple[int, ...]:
         problem: The layout problem. Record. [mm]
 
     Returns:
-        The joist lines; where end joints may float, the places worth looking at instead. Rising. Tuple. [mm]
+        The joist lines; where end joints may float, also the places between that are worth a look. Rising.
+        Tuple. [mm]
 
     Source:
         End joints on joists: NHBC Standards 6.4.19; between them as the maker's data allows.
     """
-    if problem.rules.end_joint != "floating":
-        return problem.joist_lines
-    return _floating_places(problem)
+    return _with_floating_places(problem) if _floats(problem) else problem.joist_lines
 
 
 def places_barred_by(problem: LayoutProblem) -> tuple[int, ...]:
@@ -56,12 +55,28 @@ def places_barred_by(problem: LayoutProblem) -> tuple[int, ...]:
     barred = []
     for x in places:
         first, last = x - max(apart - 1, 0), x + max(apart - 1, 0)
-        if problem.rules.end_joint == "floating":
+        if _floats(problem):
             low, high = bay_of(problem, x)
             first, last = min(first, low), max(last, high)
         start, past = bisect_left(places, first), bisect_left(places, last + 1)
         barred.append(((1 << past - start) - 1) << start)
     return tuple(barred)
+
+
+def lies_on_joist(problem: LayoutProblem, x: int) -> bool:
+    """Tell whether a joint lies on a joist, within the joint tolerance.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        x: Where the joint is. Scalar. [mm]
+
+    Returns:
+        Whether it does. Scalar. [-]
+
+    Source:
+        Own definition.
+    """
+    return bool(_joists_within(problem.joist_lines, x, problem.rules.joint_tolerance_mm))
 
 
 def bay_of(problem: LayoutProblem, x: int) -> tuple[int, int]:
@@ -79,7 +94,7 @@ def bay_of(problem: LayoutProblem, x: int) -> tuple[int, int]:
     """
     joists, reach = problem.joist_lines, problem.rules.joint_tolerance_mm
     after = bisect_left(joists, x - reach)
-    if after < len(joists) and joists[after] <= x + reach:
+    if lies_on_joist(problem, x):
         return joists[after] - reach, joists[after] + reach
     low = joists[after - 1] + reach + 1 if after else x - LARGEST_SPREAD_MM
     high = joists[after] - reach - 1 if after < len(joists) else x + LARGEST_SPREAD_MM
@@ -103,9 +118,18 @@ def stopping_lines(problem: LayoutProblem, run: Run) -> list[tuple[int, int]]:
     Source:
         As joint_places.
     """
-    if problem.rules.end_joint == "floating":
-        numbers = {x: number for number, x in enumerate(joint_places(problem))}
-        return [(x, numbers[x]) for x in sorted(set(_along(problem, run, _first_pieces(problem))))]
+    lines = _on_joists(problem, run)
+    if not _floats(problem):
+        return lines
+    numbers = {x: number for number, x in enumerate(joint_places(problem))}
+    return [(x, numbers[x]) for x in _all_lines(problem, run)]
+
+
+def _floats(problem: LayoutProblem) -> bool:
+    return problem.rules.end_joint == "floating"
+
+
+def _on_joists(problem: LayoutProblem, run: Run) -> list[tuple[int, int]]:
     rules, joists = problem.rules, problem.joist_lines
     tolerance, longest = rules.joint_tolerance_mm, problem.product.cover_length_mm + rules.gap_tolerance_mm
     found = {(x, number) for number, x in enumerate(joists)}
@@ -125,18 +149,19 @@ def _joists_within(joist_lines: Sequence[int], x: int, tolerance: int) -> range:
     return range(bisect_left(joist_lines, x - tolerance), bisect_right(joist_lines, x + tolerance))
 
 
-def _along(problem: LayoutProblem, run: Run, firsts: Sequence[int]) -> Iterator[int]:
-    """From the left end of a run: a piece, then whole boards as long as a least piece is left."""
+def _all_lines(problem: LayoutProblem, run: Run) -> list[int]:
+    """The lines on joists, and those a first piece and whole boards away from the left end."""
     length, least = problem.product.cover_length_mm, problem.rules.min_piece_mm
-    for first in firsts:
-        yield from range(run.x0 + first, run.x1 - least + 1, length)
+    found = {x for x, _ in _on_joists(problem, run)}
+    for first in _first_pieces(problem):
+        found.update(range(run.x0 + first, run.x1 - least + 1, length))
+    return sorted(found)
 
 
 @lru_cache(maxsize=16)
-def _floating_places(problem: LayoutProblem) -> tuple[int, ...]:
-    firsts = _first_pieces(problem)
+def _with_floating_places(problem: LayoutProblem) -> tuple[int, ...]:
     runs = {run._replace(row=0) for run in DeckRows(problem).runs}
-    return tuple(sorted({x for run in runs for x in _along(problem, run, firsts)}))
+    return tuple(sorted({x for run in runs for x in _all_lines(problem, run)}))
 
 
 @lru_cache(maxsize=16)

@@ -79,7 +79,8 @@ def lay_deck(task: DeckTask, effort: Effort = Effort.PROOF) -> LaidDeck:
     if deck is None or first is None:
         return LaidDeck(tuple(refused[number] for number in range(len(task.zones))), 0, None)
     bound: Bound | None = None
-    if effort in PATIENCE and solver_at_hand():
+    floats = any(zone.rules.end_joint == "floating" for zone in task.zones)
+    if effort in PATIENCE and solver_at_hand() and not floats:  # prices look at joints on joists alone
         best = improved(deck, first, PATIENCE[effort])
         first, bound = best.laid, best.bound
     layouts = iter(allotted(deck, first.sawing, first.choices))

@@ -62,7 +62,7 @@ class LayingRules:
     min_supports: int = 2  # joists or edge bearers under each piece
     max_overhang_mm: int = 150  # a free end further from its joist needs an edge bearer
     min_stagger_mm: int = 300
-    end_joint: EndJoint = "butt"  # "tg": only factory ends may meet; "floating": those, between joists too
+    end_joint: EndJoint = "butt"  # "tg": factory ends only; "floating": those between joists too
 
     def __post_init__(self) -> None:
         needs = Requirements()

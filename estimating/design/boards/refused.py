@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from estimating.design.boards.layout import NoLayout
+from estimating.design.boards.joint_places import joint_places, lies_on_joist
+from estimating.design.boards.layout import LineUp, NoLayout
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.solving.stagger import JointsByRow, line_ups_between
 from estimating.design.boards.steps import RunSteps, supports_under
@@ -102,15 +103,10 @@ def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: J
         Own definition.
     """
     line_ups = line_ups_between(problem, runs, joints.joints)
-    lines = [told_mm(problem, line) for line in problem.joist_lines]
+    if problem.rules.end_joint == "floating":
+        joints = joints._replace(at_least=0)  # joints may float anywhere, and only some places were looked at
     named = [
-        f"rows {at.row + 1} and {at.row + 2} "
-        + (
-            f"on the joist at {lines[at.joist]} mm"
-            if at.joist == at.joist_above
-            else f"on the joists at {lines[at.joist]} mm and {lines[at.joist_above]} mm"
-        )
-        for at in line_ups[:NAMED_LINE_UPS]
+        f"rows {at.row + 1} and {at.row + 2} {_places_of(problem, at)}" for at in line_ups[:NAMED_LINE_UPS]
     ]
     if len(line_ups) > NAMED_LINE_UPS:
         named.append(f"{len(line_ups) - NAMED_LINE_UPS} more")
@@ -123,3 +119,12 @@ def no_legal_stagger(problem: LayoutProblem, runs: Sequence[RunSteps], joints: J
         f"{at_best} {count} up: {'; '.join(named)}. {MOVE_AN_EDGE}"
     )
     return NoLayout(problem.reference, joints.line_ups, why, line_ups, joints.at_least)
+
+
+def _places_of(problem: LayoutProblem, line_up: LineUp) -> str:
+    places = joint_places(problem)
+    ends = [places[line_up.joist], places[line_up.joist_above]]
+    told = [f"{told_mm(problem, x)} mm" for x in dict.fromkeys(ends)]
+    on_joists = all(lies_on_joist(problem, x) for x in ends)
+    on = ("on the joist " if len(told) == 1 else "on the joists ") if on_joists else ""
+    return f"{on}at {' and '.join(told)}"

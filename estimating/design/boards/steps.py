@@ -7,11 +7,11 @@ path is one piece. Solvers choose paths; the rules that make a step legal live h
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from estimating.design.boards.joint_places import stopping_lines
+from estimating.design.boards.joint_places import joint_places, lies_on_joist, stopping_lines
 from estimating.design.boards.problem import LayingRules, LayoutProblem
 from estimating.design.boards.rows import Blank, DeckRows, Run
 
@@ -129,6 +129,8 @@ class _StepMaker:
         self._longest = problem.product.cover_length_mm + problem.rules.gap_tolerance_mm
         self._carried: dict[tuple[int, int, bool, bool], _Carried | None] = {}
         self._floats = problem.rules.end_joint == "floating"
+        places = joint_places(problem) if self._floats else ()
+        self._floating = frozenset(x for x in places if not lies_on_joist(problem, x))
 
     def steps_of(self, run: Run) -> RunSteps:
         """Every legal step of one run."""
@@ -138,11 +140,11 @@ class _StepMaker:
 
     def _steps_from(self, run: Run, stops: list[tuple[int, int]], at: int) -> Iterator[Step]:
         x0, joist0 = stops[at]
-        for to in self._targets(stops, at):
+        for to in range(at + 1, len(stops)):
             x1, joist1 = stops[to]
             if x1 - x0 > self._longest:
                 break
-            if joist0 == joist1 != RUN_END:
+            if joist0 == joist1 != RUN_END or not self._worth_looking_at(stops, at, to):
                 continue
             key = (x0, x1, at == 0, to == len(stops) - 1)
             if key not in self._carried:
@@ -152,14 +154,13 @@ class _StepMaker:
                 blank = self._rows.blank(run, x0, x1)
                 yield Step(to, x0, x1, joist1, blank, *carried)
 
-    def _targets(self, stops: list[tuple[int, int]], at: int) -> Iterable[int]:
-        """The stops that a piece may reach; between joints that float it is a whole board."""
-        if not self._floats or at == 0:
-            return range(at + 1, len(stops))
-        whole = stops[at][0] + self._problem.product.cover_length_mm
-        first = bisect_left(stops, (whole, RUN_END), at + 1)
-        past = bisect_left(stops, (stops[at][0] + self._longest + 1, RUN_END), first)
-        return (*range(first, min(past, len(stops) - 1)), len(stops) - 1)
+    def _worth_looking_at(self, stops: Sequence[tuple[int, int]], at: int, to: int) -> bool:
+        """Where joints float, a piece between two of them is a whole board, and others end on joists."""
+        whole = stops[to][0] - stops[at][0] >= self._problem.product.cover_length_mm
+        return whole or at == 0 or to == len(stops) - 1 or stops[to][0] not in self._floating
+
+    def _takes_any_end(self, x: int) -> bool:
+        return self._floats and x not in self._floating
 
     def _carry(self, span: tuple[int, int], free: tuple[bool, bool]) -> _Carried | None:
         rules, length = self._problem.rules, span[1] - span[0]
@@ -172,7 +173,8 @@ class _StepMaker:
             return None
         least, ends = shortened[1] - span[0], NO_END
         if rules.end_joint != "butt" and not all(free):
-            ends = (NO_END if free[0] else LEFT_END) | (NO_END if free[1] else RIGHT_END)
+            any_end = [end_free or self._takes_any_end(x) for x, end_free in zip(span, free, strict=True)]
+            ends = (NO_END if any_end[0] else LEFT_END) | (NO_END if any_end[1] else RIGHT_END)
             if ends == BOTH_ENDS:
                 least = self._problem.product.cover_length_mm
                 if length < least:

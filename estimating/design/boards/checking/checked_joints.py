@@ -30,9 +30,10 @@ def joint_faults(
         End joints on joists: NHBC Standards 6.4.19; factory ends: board makers' general practice.
     """
     rules, pair = problem.rules, (left.number, right.number)
-    if rules.end_joint != "floating" and joist_at(problem, left, right) is None:
+    on_joist = joist_at(problem, left, right) is not None
+    if rules.end_joint != "floating" and not on_joist:
         yield Fault("joint", pair, f"meet at {left.x1} mm, where there is no joist")
-    if rules.end_joint != "butt":
+    if rules.end_joint == "tg" or (rules.end_joint == "floating" and not on_joist):
         first, second = boards[left.board], boards[right.board]
         uncut = left.board_x + left.length_mm == first.length_mm and right.board_x == 0
         if not (uncut and first.factory_ends and second.factory_ends):
