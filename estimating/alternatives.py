@@ -1,31 +1,40 @@
-"""The boards compared: each laid, counted and costed as the deck it would make, and the cheapest taken."""
+"""The ways to board a deck compared by what the whole deck would cost, and the cheapest taken."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from decimal import Decimal
 
 from estimating.checks.board_through_hatch import passes_hatch
-from estimating.choices import Choices, Part
-from estimating.design.deck import DesignedDeck, LayDeck, design_deck, first_layout
-from estimating.design.design import ZoneDesign
-from estimating.design.supports import Support
-from estimating.design.zones import ZoneFrame
-from estimating.price_book import Board, PriceBook
+from estimating.choices import Part
+from estimating.costed_decks import DeckInputs, DeckWithBoard, ReadyWay, costed_deck, ready_way
+from estimating.design.boards.layout import LaidDeck
+from estimating.design.carried import carried_lines
+from estimating.design.deck import first_layout, with_board
+from estimating.design.ready_deck import same_face
+from estimating.price_book import Board
 from estimating.published.panel_centres import greatest_centres_mm
-from estimating.quantities.deck_take_off import deck_take_off, deck_works
-from estimating.quantities.labour import labour
-from estimating.quantities.purchases import purchases
-from estimating.quantities.quantities import LabourLine, Purchase, TakeOffLine
 from estimating.refusals import Refusal, Refusals
-from estimating.survey import Survey
-from estimating.working import ARITHMETIC, Figure, Working, worked_out
+from estimating.ways_to_board import AlikeBoards, WayToBoard, alike_boards, ways_to_board
+from estimating.working import Figure
+
+TAKEN = "taken: the deck costs the firm least with it"
+TAKEN_SO_FAR = "taken: the deck costs the firm least with it of the ways laid so far"
+ON_FEWER_JOISTS = (
+    "on fewer joists, each of which carries more: choose it if whoever answers for the joists agrees"
+)
+FEWEST_JOISTS_TRIED = 2
+"""How many smaller sets of joists are tried for one way."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class BoardAlternative:
-    """A board that was looked at: what the deck would cost the firm with it, and why it was taken or not."""
+    """A way that was looked at: what the deck would cost the firm with it, and why it was taken or not.
+
+    `cost` is None where it was not laid; `at_least` is then what no layout of it stays under, if that is
+    known. `board_codes` name both boards where two lengths are mixed.
+    """
 
     board_code: str
     description: str
@@ -33,55 +42,24 @@ class BoardAlternative:
     cost: Figure[Decimal] | None
     taken: bool
     why: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DeckWithBoard:
-    """The whole deck designed, counted and costed with one board."""
-
-    board: Board
-    designed: DesignedDeck
-    take_off: tuple[TakeOffLine, ...]
-    purchases: tuple[Purchase, ...]
-    labour: tuple[LabourLine, ...]
-    cost: Figure[Decimal]
-
-    @property
-    def zones(self) -> tuple[ZoneDesign, ...]:
-        return self.designed.zones
-
-    @property
-    def boards(self) -> int:
-        return self.designed.laid.boards
-
-    @property
-    def unlaid(self) -> tuple[ZoneDesign, ...]:
-        return tuple(zone for zone in self.zones if zone.layout is None)
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class DeckInputs:
-    """What every board is tried with."""
-
-    survey: Survey
-    price_book: PriceBook
-    choices: Choices
-    supported: tuple[tuple[ZoneFrame, Support], ...]
-    vat_not_reclaimed_percent: Decimal = Decimal(0)
-    lay: LayDeck = first_layout
+    at_least: Figure[Decimal] | None = None
+    board_codes: tuple[str, ...] = ()
 
 
 def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternative, ...]]:
-    """Design the deck with every board that could serve and take the one that costs least in all.
+    """Design the deck every way that could be cheapest and take the one that costs least in all.
 
     Packs, supports, screws and hours are compared together, because narrow boards are cheap themselves and
-    dear in pedestals. A board chosen by the office is used as it is; the checks say what is wrong with it.
+    dear in pedestals. Ways are laid in the order of what they cost at least, so that those that could not
+    win any more are not laid. A board chosen by the office is used as it is; the checks say what is wrong
+    with it.
 
     Args:
-        inputs: The loft, the price book, the choices and every zone with what raises it. Record. [-]
+        inputs: The loft, the price book, the choices, every zone with what raises it, and what lays. Record.
+            [-]
 
     Returns:
-        The deck with the board taken, and every board looked at. Pair. [GBP]
+        The deck taken, and every way looked at, the one taken first. Pair. [GBP]
 
     Raises:
         Refusal: The board chosen is not in the price book, or something that any board needs is missing.
@@ -89,39 +67,37 @@ def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternat
     Source:
         Common practice, no source: whole costs compared; NHBC Standards 6.4.19 for spans.
     """
-    designed: list[DeckWithBoard] = []
-    passed_over: list[BoardAlternative] = []
-    refusals: list[Refusal] = []
-    for board in _boards_to_try(inputs):
-        unfit = _why_unfit(board, inputs)
-        if unfit:
-            passed_over.append(_alternative(board, why=unfit))
-            continue
-        try:
-            designed.append(_deck_with(board, inputs, designed))
-        except Refusal as refusal:
-            refusals.append(refusal)
-            passed_over.append(_alternative(board, why=f"the price book {refusal.requirement}"))
-    if refusals and not designed:
-        raise Refusals({str(each): each for refusal in refusals for each in refusal.each}.values())
-    if not designed:
-        boards = inputs.price_book.of_kind(Board)
-        board = max(boards, key=lambda each: (each.max_joist_centres_mm, each.thickness_mm))
-        passed_over = [each for each in passed_over if each.board_code != board.code]
-        designed.append(_deck_with(board, inputs, ()))
-    best = min(designed, key=lambda deck: (len(deck.unlaid), deck.cost.value))
-    return best, (*(_compared(deck, best) for deck in designed), *passed_over)
+    boards = _boards_to_try(inputs)
+    unfit = [(each, why) for each in boards if (why := _why_unfit(each.board, inputs))]
+    fit = [each for each in boards if all(each is not other for other, _ in unfit)]
+    if not fit:
+        strongest = max(boards, key=lambda each: (each.board.max_joist_centres_mm, each.board.thickness_mm))
+        unfit, fit = [(each, why) for each, why in unfit if each is not strongest], [strongest]
+    tried = _Tried(inputs)
+    ways = tuple(ways_to_board(fit))
+    if inputs.choices.fewer_joists:
+        ways += tuple(_on_fewer_joists(ways, inputs))
+    tried.every(ways)
+    if not tried.decks:
+        raise Refusals({str(each): each for refusal in tried.refusals for each in refusal.each}.values())
+    best = tried.best
+    if not inputs.choices.fewer_joists:  # told, not taken
+        tried.every(tuple(_on_fewer_joists((best.way,), inputs)))
+    passed_over = (_alternative(WayToBoard((each,)), why=why) for each, why in unfit)
+    return best, (*tried.told(best), *passed_over)
 
 
-def _boards_to_try(inputs: DeckInputs) -> tuple[Board, ...]:
+def _boards_to_try(inputs: DeckInputs) -> tuple[AlikeBoards, ...]:
     boards, code = inputs.price_book.of_kind(Board), inputs.choices.board_code
+    every = alike_boards(boards)
     if code is None:
-        return boards
-    wanted = tuple(board for board in boards if board.code == code)
-    if not wanted:
+        return every
+    chosen = next((board for board in boards if board.code == code), None)
+    if chosen is None:
         codes = ", ".join(board.code for board in boards)
         raise Refusal("choices.board_code", f"must be a board of the price book: {codes}")
-    return wanted
+    alike = next(each.products for each in every if chosen in each.products)
+    return (AlikeBoards((chosen, *(each for each in alike if each is not chosen))),)
 
 
 def _why_unfit(board: Board, inputs: DeckInputs) -> str:
@@ -139,51 +115,107 @@ def _why_unfit(board: Board, inputs: DeckInputs) -> str:
     return "" if passes else f"{board.cover_width_mm} mm wide, it does not pass the hatch"
 
 
-def _deck_with(board: Board, inputs: DeckInputs, designed: Sequence[DeckWithBoard]) -> DeckWithBoard:
-    deck = design_deck(
-        inputs.supported,
-        board,
-        inputs.survey.hatch.outline,
-        inputs.lay,
-        designed=[each.designed for each in designed],
-    )
-    zones = deck.zones
-    take_off = deck_take_off(zones, board, inputs.price_book)
-    bought = purchases(
-        take_off, inputs.price_book, vat_not_reclaimed_percent=inputs.vat_not_reclaimed_percent
-    )
-    hours = labour(deck_works(zones, deck.cuts), inputs.price_book, inputs.choices.conditions)
-    costs = [*(line.cost for line in bought), *(line.cost for line in hours)]
-    total = sum((cost.value for cost in costs), Decimal("0.00"))
-    working = Working("materials + hours of the deck", tuple(map(worked_out, costs)), ARITHMETIC)
-    return DeckWithBoard(
-        board=board,
-        designed=deck,
-        take_off=take_off,
-        purchases=bought,
-        labour=hours,
-        cost=Figure(f"cost of the deck with {board.description}", total, "GBP", working),
-    )
+def _on_fewer_joists(ways: Iterable[WayToBoard], inputs: DeckInputs) -> Iterator[WayToBoard]:
+    for way in ways:
+        sets = max(len(carried_lines(frame, way.board)) for frame, _ in inputs.supported)
+        for left_out in range(1, min(sets, FEWEST_JOISTS_TRIED + 1)):
+            yield replace(way, joists_left_out=left_out)
 
 
-def _compared(deck: DeckWithBoard, best: DeckWithBoard) -> BoardAlternative:
-    if deck is best:
-        why = "taken: the deck costs the firm least with it"
-    elif deck.unlaid:
-        why = "; ".join(each.no_layout.why for each in deck.unlaid if each.no_layout)
-    else:
-        why = f"the deck would cost the firm £{deck.cost.value - best.cost.value} more"
-    return _alternative(deck.board, why=why, deck=deck, taken=deck is best)
+class _Tried:
+    """The ways looked at so far: laid and costed, not laid, or refused because the book lacks something."""
+
+    def __init__(self, inputs: DeckInputs) -> None:
+        self._inputs = inputs
+        self.decks: list[DeckWithBoard] = []
+        self.not_laid: list[ReadyWay] = []
+        self.refused: list[tuple[WayToBoard, Refusal]] = []
+
+    @property
+    def best(self) -> DeckWithBoard:
+        """The cheapest deck of those with the fewest zones that cannot be laid."""
+        return min(self.decks, key=lambda deck: (len(deck.unlaid), deck.cost.value))
+
+    @property
+    def refusals(self) -> list[Refusal]:
+        return [refusal for _, refusal in self.refused]
+
+    def every(self, ways: Sequence[WayToBoard]) -> None:
+        """Look at ways, those first that might cost least."""
+        ready = [found for way in ways if (found := self._ready(way))]
+        for each in sorted(ready, key=lambda found: found.at_least.value):
+            laid = self._laid(each)
+            if laid is None:
+                self.not_laid.append(each)
+                continue
+            try:
+                self.decks.append(costed_deck(each, laid, self._inputs))
+            except Refusal as refusal:
+                self.refused.append((each.way, refusal))
+
+    def _ready(self, way: WayToBoard) -> ReadyWay | None:
+        try:
+            return ready_way(way, self._inputs)
+        except Refusal as refusal:
+            self.refused.append((way, refusal))
+            return None
+
+    def _laid(self, each: ReadyWay) -> LaidDeck | None:
+        """Its layout; none when it cannot win any more, or when enough have been laid for now."""
+        task = each.ready.task
+        for deck in self.decks:
+            if same_face(deck.designed.task, task):
+                return with_board(deck.designed.laid, each.way.board.code)
+        legal = [deck for deck in self.decks if not deck.unlaid]
+        if legal and each.at_least.value >= self.best.cost.value:
+            return None
+        found = self._inputs.lay(task)
+        return found if found or legal else first_layout(task)
+
+    def told(self, best: DeckWithBoard) -> Iterator[BoardAlternative]:
+        """Say of every way what it costs and why it was taken or not, the one taken first."""
+        for deck in sorted(self.decks, key=lambda deck: deck is not best):
+            yield _alternative(deck.way, why=self._why(deck, best), deck=deck, taken=deck is best)
+        for each in self.not_laid:
+            yield _alternative(each.way, why=_why_not_laid(each, best), ready=each)
+        for way, refusal in self.refused:
+            yield _alternative(way, why=f"the price book {refusal.requirement}")
+
+    def _why(self, deck: DeckWithBoard, best: DeckWithBoard) -> str:
+        more = deck.cost.value - best.cost.value
+        if deck is best:
+            open_ways = [each for each in self.not_laid if each.at_least.value < best.cost.value]
+            return TAKEN_SO_FAR if open_ways else TAKEN
+        if deck.unlaid:
+            return "; ".join(each.no_layout.why for each in deck.unlaid if each.no_layout)
+        if more < 0:
+            return f"the deck would cost the firm £{-more} less, but {ON_FEWER_JOISTS}"
+        return f"the deck would cost the firm £{more} more"
+
+
+def _why_not_laid(each: ReadyWay, best: DeckWithBoard) -> str:
+    more = each.at_least.value - best.cost.value
+    if more >= 0:
+        return f"the deck would cost the firm at least £{more} more"
+    return f"not laid yet: the deck would cost the firm £{each.at_least.value} at least"
 
 
 def _alternative(
-    board: Board, *, why: str, deck: DeckWithBoard | None = None, taken: bool = False
+    way: WayToBoard,
+    *,
+    why: str,
+    deck: DeckWithBoard | None = None,
+    ready: ReadyWay | None = None,
+    taken: bool = False,
 ) -> BoardAlternative:
+    told = deck or ready
     return BoardAlternative(
-        board_code=board.code,
-        description=board.description,
+        board_code=way.board.code,
+        description=told.description if told else way.description,
         boards=deck.boards if deck else None,
         cost=deck.cost if deck else None,
         taken=taken,
         why=why,
+        at_least=ready.at_least if ready else None,
+        board_codes=way.codes,
     )

@@ -39,7 +39,9 @@ class Choices:
     """One way to do the job.
 
     `parts` are the parts that are offered besides visit and deck; those in `optional_parts` may be taken or
-    left by the customer and count in the total only when they are in `taken_parts`.
+    left by the customer and count in the total only when they are in `taken_parts`. `fewer_joists` lets the
+    deck stand on some of its joists only, where the board reaches over the others: cheaper, and a question
+    for whoever answers for the joists.
     """
 
     tax_point: date
@@ -61,6 +63,7 @@ class Choices:
     supply_mode: SupplyMode = SupplyMode.SUPPLY_AND_INSTALL_RESIDENTIAL
     hatch_cut_with_insulation: bool = False
     hatch_reason: str = ""
+    fewer_joists: bool = False
 
     def __post_init__(self) -> None:
         needs = Requirements()

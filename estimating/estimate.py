@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from estimating.alternatives import BoardAlternative, DeckInputs, DeckWithBoard, choose_board
+from estimating.alternatives import BoardAlternative, choose_board
 from estimating.checks.all import check
 from estimating.checks.verdicts import Checks
 from estimating.choices import Choices, Part
+from estimating.costed_decks import DeckInputs, DeckWithBoard
 from estimating.design.assemble import assemble
-from estimating.design.deck import LayDeck, first_layout
+from estimating.design.deck import LayDeck, at_most, first_layout
 from estimating.design.design import Design
 from estimating.design.insulation import design_insulation
 from estimating.design.supports import choose_support
@@ -47,8 +48,12 @@ class Estimate:
     price: Price
 
 
+LAID_WHILE_SOMEONE_TYPES = 3
+"""How many decks are laid for one answer of a page; what is left over is told by the least it can cost."""
+
+
 def estimate(
-    survey: Survey, price_book: PriceBook, choices: Choices, *, lay: LayDeck = first_layout
+    survey: Survey, price_book: PriceBook, choices: Choices, *, lay: LayDeck | None = None
 ) -> Estimate:
     """Design, check, count and price one loft.
 
@@ -59,8 +64,8 @@ def estimate(
         survey: The loft as measured. Record. [-]
         price_book: One edition of products, rates and charges. Record. [GBP]
         choices: How to do the job, and what is offered. Record. [-]
-        lay: What lays the boards of the whole deck: at once while someone types, with proof, or from what
-            was found before. Function. [-]
+        lay: What lays the boards of a whole deck: with proof, or from what was found before. None lays a
+            few decks as well as can be while someone types. Function. [-]
 
     Returns:
         The estimate, every figure with its working. Record. [-]
@@ -86,7 +91,7 @@ def estimate(
             choices=choices,
             supported=supported,
             vat_not_reclaimed_percent=vat_kept,
-            lay=lay,
+            lay=lay or at_most(LAID_WHILE_SOMEONE_TYPES, first_layout),
         )
     )
     design = assemble(survey, price_book, choices, deck.designed, insulation)

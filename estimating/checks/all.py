@@ -12,6 +12,7 @@ from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_
 from estimating.checks.findings import finding_verdicts, loft_verdicts
 from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
+from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.trusses import truss_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
 from estimating.checks.zones_on_joists import zone_verdicts
@@ -49,6 +50,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *zone_verdicts(survey),
         *layout_verdicts(design.zones),
         *board_verdicts(design.zones, board),
+        *joists_left_out_verdicts(survey, design.zones),
         *gap_verdicts(design.zones, choices.gap_mm),
         headroom_verdict(headroom),
         *truss_verdicts(survey),

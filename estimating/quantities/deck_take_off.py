@@ -10,9 +10,9 @@ from estimating.choices import Part
 from estimating.design.battens import lengths_needed
 from estimating.design.boards.cutting_list import BoardCuts
 from estimating.design.design import ZoneDesign
-from estimating.price_book import Batten, Board, Pedestal, PriceBook, Product, Role, Screw, Task
+from estimating.price_book import Batten, Board, Pedestal, PriceBook, Role, Screw, Task
 from estimating.quantities.labour import Work
-from estimating.quantities.pack_mix import cheapest_mix
+from estimating.quantities.mixed_packs import deck_line, mixed_packs
 from estimating.quantities.purchases import least_cost
 from estimating.quantities.quantities import TakeOffLine
 from estimating.quantities.screws import board_screws, edge_bearer_screws, support_screws
@@ -32,11 +32,11 @@ from estimating.working import (
 def deck_take_off(
     zones: Sequence[ZoneDesign], board: Board, price_book: PriceBook
 ) -> tuple[TakeOffLine, ...]:
-    """Count everything that is bought for the deck.
+    """Count everything that is bought for the deck besides its boards, which boards_to_buy counts.
 
     Args:
         zones: The zones designed with one board. Sequence. [mm]
-        board: The board. Record. [mm]
+        board: The board; screws must reach through it. Record. [mm]
         price_book: The edition with supports and screws. Record. [-]
 
     Returns:
@@ -49,16 +49,14 @@ def deck_take_off(
         Counted from the design; screws by rule, see quantities.screws.
     """
     on_battens = any(zone.battens for zone in zones)
-    boards = _count("boards", [(zone.zone, zone.layout.boards if zone.layout else 0) for zone in zones])
-    lines = [_line(Role.BOARD, board, boards)]
-    lines += _battens(zones, price_book) if on_battens else _pedestals(zones, price_book)
+    lines = _battens(zones, price_book) if on_battens else _pedestals(zones, price_book)
     lines += _edge_bearers(zones, price_book)
     screws = _screws_through_boards(zones)
-    lines += _mixed(Role.SCREW, _board_screws(price_book, board, screws.value), screws)
+    lines += mixed_packs(Role.SCREW, _board_screws(price_book, board, screws.value), screws)
     holding = _sum("support screws", [support_screws(zone, crossings(zone)) for zone in zones])
     fixes = "batten" if on_battens else "pedestal"
     kind = [screw for screw in price_book.of_kind(Screw) if screw.fixes == fixes]
-    lines += _mixed(Role.SCREW, _one_length(kind, holding.value), holding)
+    lines += mixed_packs(Role.SCREW, _one_length(kind, holding.value), holding)
     return tuple(line for line in lines if line.needed.value)
 
 
@@ -117,7 +115,7 @@ def _pedestals(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeO
         counts = [(zone.zone, len(zone.pedestals)) for zone in zones if zone.support_code == code]
         needed = _count(f"pedestals {chosen.height_mm} mm", counts)
         alike = [each for each in price_book.of_kind(Pedestal) if _stand_alike(each, chosen)]
-        lines += _mixed(Role.PEDESTAL, alike, needed)
+        lines += mixed_packs(Role.PEDESTAL, alike, needed)
     return lines
 
 
@@ -138,7 +136,7 @@ def _battens(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOff
             if zone.support_code == code
             for piece in zone.batten_pieces_mm * zone.stacked
         ]
-        lines.append(_line(Role.BATTEN, batten, _lengths("battens", pieces, batten)))
+        lines.append(deck_line(Role.BATTEN, batten, _lengths("battens", pieces, batten)))
     return lines
 
 
@@ -150,7 +148,7 @@ def _edge_bearers(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[Ta
     if not battens:
         raise Refusal("price_book.products", f"needs a batten: {len(pieces)} board ends need an edge bearer")
     batten = min(battens, key=lambda each: each.pack_cost / (each.pack_size * each.length_mm))
-    return [_line(Role.BATTEN, batten, _lengths("edge bearers", pieces, batten))]
+    return [deck_line(Role.BATTEN, batten, _lengths("edge bearers", pieces, batten))]
 
 
 def _bearer_lengths(zones: Iterable[ZoneDesign]) -> list[int]:
@@ -188,26 +186,6 @@ def _one_length(screws: Sequence[Screw], needed: int) -> list[Screw]:
     """The screws of the length that costs least: packs may be mixed, lengths may not."""
     cheapest = least_cost(screws, needed)
     return [screw for screw in screws if screw.length_mm == cheapest.length_mm]
-
-
-def _mixed(role: Role, products: Sequence[Product], needed: Figure[int]) -> list[TakeOffLine]:
-    """One line for each kind of pack in the cheapest mix that holds what is needed."""
-    shares = cheapest_mix(products, needed.value)
-    if len(shares) == 1:
-        return [_line(role, shares[0][0], needed)]
-    costs = [from_price_book(f"pack of {pack.pack_size}", pack.pack_cost, "GBP") for pack, _ in shares]
-    formula = f"share of the {needed.name} in the mix of whole packs that costs least"
-    working = Working(formula, (worked_out(needed), *costs), COMMON_PRACTICE)
-    return [
-        _line(role, pack, Figure(f"{needed.name} in packs of {pack.pack_size}", share, "", working))
-        for pack, share in shares
-    ]
-
-
-def _line(role: Role, product: Product, needed: Figure[int]) -> TakeOffLine:
-    return TakeOffLine(
-        part=Part.DECK, role=role, product_code=product.code, description=product.description, needed=needed
-    )
 
 
 def _count(name: str, counts: Sequence[tuple[str, int]]) -> Figure[int]:

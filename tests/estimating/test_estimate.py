@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
 from estimating.choices import Part, RaiseWith
-from estimating.design.boards.checking.checker import faults
-from estimating.design.boards.layout import Layout
+from estimating.design.boards.checking.checker import deck_faults
+from estimating.design.boards.layout import LaidDeck
+from estimating.design.boards.problem import DeckTask, source_of
 from estimating.estimate import Estimate, estimate
 from estimating.plane import contains
 from estimating.survey import DeckZone, Finding, Severity
@@ -72,16 +72,13 @@ def test_the_totals_add_up_from_packs_hours_and_charges(any_estimate: Estimate) 
 
 
 def test_layouts_keep_every_laying_rule(any_estimate: Estimate) -> None:
-    for zone in any_estimate.design.zones:
-        assert zone.layout is not None
-        assert not faults(zone.problem, _by_itself(zone.layout))
-
-
-def _by_itself(layout: Layout) -> Layout:
-    """The layout with its own boards numbered from 1, those begun in another zone among them."""
-    numbers = {board.number: place for place, board in enumerate(layout.opened, start=1)}
-    pieces = tuple(replace(piece, board=numbers[piece.board]) for piece in layout.pieces)
-    return replace(layout, pieces=pieces, boards=len(numbers))
+    zones = any_estimate.design.zones
+    layouts = tuple(zone.layout for zone in zones if zone.layout)
+    assert len(layouts) == len(zones)
+    problems = tuple(zone.problem for zone in zones)
+    boards = sum(layout.boards for layout in layouts)
+    task = DeckTask(problems, (source_of(problems[0].product),))
+    assert deck_faults(task, LaidDeck(layouts, boards, None)) == ()
 
 
 def test_the_cutting_list_yields_every_piece_of_every_zone_once(any_estimate: Estimate) -> None:

@@ -22,6 +22,15 @@ def form() -> dict[str, Any]:
     return written
 
 
+def holds(now: Any, before: Any) -> bool:
+    """Whether everything that was said is still said; fields that came later are passed over."""
+    if isinstance(before, dict):
+        return all(name in now and holds(now[name], value) for name, value in before.items())
+    if isinstance(before, list):
+        return len(now) == len(before) and all(map(holds, now, before))
+    return bool(now == before)
+
+
 def test_an_older_estimate_says_what_it_said() -> None:
     before, now = form(), estimate_as_json(estimate_from_json(form()))
     assert now["format"] == "eavesbook-estimate/2"

@@ -10,6 +10,7 @@ import pytest
 from estimating.design.boards.layout import Bound, Certificate, LaidDeck, NoLayout
 from estimating.design.boards.problem import BoardSource, DeckTask
 from estimating.design.deck import DesignedDeck, design_deck, first_layout
+from estimating.design.ready_deck import ready_deck
 from estimating.design.supports import choose_support
 from estimating.design.zones import zone_frames
 from estimating.estimate import estimate
@@ -17,6 +18,7 @@ from estimating.json_forms import estimate_as_json, estimate_from_json
 from estimating.price_book import Board
 from estimating.quantities.board_count import BoardCount, board_count
 from estimating.survey import DeckZone
+from estimating.ways_to_board import alike_boards
 from tests.estimating.lofts import choices, price_book, rectangle, trussed_loft
 
 CERTIFICATE = Certificate(unit=100, full=((603, 24), (1203, 49)), groove=(), tongue=(), joists=((0, 1, 3),))
@@ -32,7 +34,9 @@ def clear_deck(width_mm: int = 2400, depth_mm: int = 1800) -> DesignedDeck:
         (frame, choose_support(survey, book, chosen, frame.joist_field, ()))
         for frame in zone_frames(survey, chosen)
     ]
-    return design_deck(supported, board, survey.hatch.outline, first_layout)
+    (alike,) = alike_boards((board,))
+    ready = ready_deck(supported, board, (alike.source,), survey.hatch.outline)
+    return design_deck(ready, first_layout(ready.task))
 
 
 def counted(deck: DesignedDeck, **bound: int) -> BoardCount:

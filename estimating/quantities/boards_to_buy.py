@@ -1,0 +1,120 @@
+"""The boards of a deck counted, length by length, and the fewest that any layout of it could need."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+
+from estimating.amounts import to_penny
+from estimating.design.deck import DesignedDeck
+from estimating.design.ready_deck import ReadyDeck
+from estimating.price_book import Board, Role
+from estimating.quantities.mixed_packs import mixed_packs
+from estimating.quantities.pack_mix import cheapest_mix
+from estimating.quantities.quantities import TakeOffLine
+from estimating.working import (
+    ARITHMETIC,
+    Figure,
+    Given,
+    Origin,
+    Working,
+    from_price_book,
+    worked_out,
+)
+
+_ROUNDING_MM2 = 10_000  # areas are told to a hundredth of a square metre
+AlikeByCode = Mapping[str, Sequence[Board]]
+"""The products that are the same board, by the code that the layout knows them by."""
+
+
+def boards_to_buy(deck: DesignedDeck, alike: AlikeByCode) -> list[TakeOffLine]:
+    """Count the boards that are bought for a deck, in the packs that cost least.
+
+    Args:
+        deck: The deck designed. Record. [mm]
+        alike: What each board is sold as. Mapping. [-]
+
+    Returns:
+        The lines, those of each length together. List of records. [count]
+
+    Source:
+        Counted from the layout.
+    """
+    if len(alike) == 1:
+        return mixed_packs(Role.BOARD, next(iter(alike.values())), _boards_by_zone(deck))
+    return [
+        line
+        for code, products in alike.items()
+        for line in mixed_packs(Role.BOARD, products, _boards_of(deck, code, products[0]))
+    ]
+
+
+def least_cost_of_boards(ready: ReadyDeck, alike: AlikeByCode) -> Figure[Decimal]:
+    """Give a cost that no layout's boards stay under: those that the area alone would take.
+
+    Boards of one length are counted whole and in whole packs. Of two lengths the one that covers most for
+    its price is taken for all.
+
+    Args:
+        ready: The deck before it is laid. Record. [mm]
+        alike: What each board is sold as. Mapping. [-]
+
+    Returns:
+        The cost. Scalar. [GBP]
+
+    Source:
+        Arithmetic.
+    """
+    zones = ready.designs
+    area_mm2 = sum(int(zone.deck_area_m2.value * 1_000_000) - _ROUNDING_MM2 for zone in zones)
+    given: tuple[Given, ...] = tuple(worked_out(zone.deck_area_m2) for zone in zones)
+    if len(alike) == 1:
+        (products,) = alike.values()
+        fewest = max(0, ceil(Fraction(area_mm2, _covers_at_most_mm2(ready, products[0]))))
+        shares = cheapest_mix(products, fewest)
+        cost = sum((-(-share // pack.pack_size) * pack.pack_cost for pack, share in shares), Decimal(0))
+        given += (Given("boards for the area", fewest, "", Origin.WORKED_OUT),)
+        working = Working("area / what one board covers at most, in whole packs", given, ARITHMETIC)
+        return Figure("least cost of the boards", cost, "GBP", working)
+    per_mm2 = {
+        code: min(Fraction(each.pack_cost) / each.pack_size for each in products)
+        / _covers_at_most_mm2(ready, products[0])
+        for code, products in alike.items()
+    }
+    least = max(0, area_mm2) * min(per_mm2.values())
+    given += tuple(
+        from_price_book(f"{products[0].description}, pack", products[0].pack_cost, "GBP")
+        for products in alike.values()
+    )
+    working = Working("area × the price of the board that covers most for it", given, ARITHMETIC)
+    cost = to_penny(Decimal(least.numerator) / Decimal(least.denominator)) - Decimal("0.01")
+    return Figure("least cost of the boards", max(cost, Decimal(0)), "GBP", working)
+
+
+def _covers_at_most_mm2(ready: ReadyDeck, board: Board) -> int:
+    """What one board covers when every piece of it is cut as short as the gap allows."""
+    rules = ready.zones[0].problem.rules
+    gap, kerf, length = rules.gap_tolerance_mm, rules.kerf_mm, board.cover_length_mm
+    pieces = length // (rules.min_piece_mm - gap) + 1
+    return (length + max(gap, kerf) + pieces * max(0, gap - kerf)) * board.cover_width_mm
+
+
+def _boards_by_zone(deck: DesignedDeck) -> Figure[int]:
+    counts = [(zone.zone, zone.layout.boards if zone.layout else 0) for zone in deck.zones]
+    formula = "counted from the design, each in the zone that is the first to cut it, and added up"
+    return _counted("boards", formula, [(f"zone {name}", count) for name, count in counts])
+
+
+def _boards_of(deck: DesignedDeck, code: str, board: Board) -> Figure[int]:
+    opened = sum(each.bought and each.code == code for each in deck.cuts)
+    formula = "boards of this length on the cutting list, all zones together"
+    return _counted(
+        f"boards {board.cover_length_mm} mm long", formula, [("boards bought of this length", opened)]
+    )
+
+
+def _counted(name: str, formula: str, counts: Iterable[tuple[str, int]]) -> Figure[int]:
+    inputs = tuple(Given(what, count, "", Origin.WORKED_OUT) for what, count in counts)
+    return Figure(name, sum(int(each.value) for each in inputs), "", Working(formula, inputs, ARITHMETIC))
