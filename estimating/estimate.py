@@ -80,8 +80,7 @@ def estimate(
     frames = zone_frames(survey, choices)
     insulation = design_insulation(survey, price_book, choices)
     supported = tuple(
-        (frame, choose_support(survey, price_book, choices, frame.joist_field, insulation.layers))
-        for frame in frames
+        (frame, choose_support(survey, price_book, choices, frame, insulation.layers)) for frame in frames
     )
     vat_kept = _vat_not_reclaimed(survey, price_book, choices)
     deck, alternatives = choose_board(

@@ -85,7 +85,8 @@ class JoistField:
     """An area of ceiling whose joists share direction, size and centres.
 
     `centre_lines_mm` are positions on the axis the joists cross: their y when they run along x, their x
-    when they run along y.
+    when they run along y. `top_offsets_mm` say how much higher each joist's top is than that of the first,
+    lower ones negative; nothing where all are alike.
     """
 
     name: str
@@ -96,6 +97,7 @@ class JoistField:
     width_mm: int
     span_mm: int | None = None
     grade: str | None = None
+    top_offsets_mm: tuple[int, ...] = ()
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -107,7 +109,18 @@ class JoistField:
         needs.require(self.depth_mm > 0, "depth_mm", "must be more than 0 mm")
         needs.require(self.width_mm > 0, "width_mm", "must be more than 0 mm")
         needs.require(self.span_mm is None or self.span_mm > 0, "span_mm", "must be more than 0 mm")
+        self._require_tops(needs)
         needs.settle()
+
+    def _require_tops(self, needs: Requirements) -> None:
+        if not self.top_offsets_mm:
+            return
+        count = len(self.centre_lines_mm)
+        each = len(self.top_offsets_mm) == count
+        needs.require(each, "top_offsets_mm", f"must give one reading for each of the {count} joists")
+        needs.require(self.top_offsets_mm[0] == 0, "top_offsets_mm", "must begin at 0, which is joist 1")
+        likely = all(abs(top) < self.depth_mm for top in self.top_offsets_mm)
+        needs.require(likely, "top_offsets_mm", "must differ by less than the joists are deep")
 
     @property
     def centres_mm(self) -> tuple[int, ...]:

@@ -13,6 +13,7 @@ from estimating.checks.findings import finding_verdicts, loft_verdicts
 from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.joists_left_out import joists_left_out_verdicts
+from estimating.checks.levelling import levelling_verdicts
 from estimating.checks.trusses import truss_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
 from estimating.checks.zones_on_joists import zone_verdicts
@@ -52,6 +53,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *board_verdicts(design.zones, board),
         *joists_left_out_verdicts(survey, design.zones),
         *gap_verdicts(design.zones, choices.gap_mm),
+        *levelling_verdicts(survey, design.zones),
         headroom_verdict(headroom),
         *truss_verdicts(survey),
         *loft_verdicts(survey, choices),

@@ -28,10 +28,11 @@ def gap_verdicts(zones: Iterable[ZoneDesign], least_gap: int) -> Iterator[Verdic
         short = zone.support_needed_mm.value - zone.support_height_mm.value
         if short > 0:
             severity = Severity.STOP
+            highest = max((each.height_mm for each in zone.pedestals), default=zone.support_height_mm.value)
             words = (
-                f"Zone {zone.zone}: the highest support in the price book is {zone.support_height_mm.value} "
-                f"mm, {short} mm short of clearing the insulation by {least_gap} mm. Add a higher one to the "
-                "price book, or lay thinner insulation."
+                f"Zone {zone.zone}: the highest support in the price book is {highest} mm, {short} mm short "
+                f"of clearing the insulation by {least_gap} mm. Add a higher one to the price book, or lay "
+                "thinner insulation."
             )
         else:
             severity = Severity.NOTE

@@ -93,9 +93,16 @@ def _least_gap(survey: Survey, zones: Sequence[ZoneDesign], insulation: Insulati
 
 
 def _gap(survey: Survey, zone: ZoneDesign, insulation: InsulationDesign) -> Figure[int]:
-    depth = survey.joist_field(zone.joist_field).depth_mm
-    finished = finished_depth_mm(survey, insulation.layers, depth)
-    height = zone.support_height_mm
-    inputs = (measured("joist depth", depth, "mm"), worked_out(height), worked_out(finished))
-    working = Working(f"joist depth + {height.name} − finished insulation", inputs, ARITHMETIC)
-    return Figure("gap above the insulation", depth + height.value - finished.value, "mm", working)
+    """Where the tops of joists differ the insulation is taken to rise with the highest under the zone."""
+    joists = survey.joist_field(zone.joist_field)
+    finished, height = finished_depth_mm(survey, insulation.layers, joists.depth_mm), zone.support_height_mm
+    inputs = [measured("joist depth", joists.depth_mm, "mm"), worked_out(height), worked_out(finished)]
+    gap, formula = (
+        joists.depth_mm + height.value - finished.value,
+        f"joist depth + {height.name} − finished insulation",
+    )
+    if joists.top_offsets_mm:
+        highest = max(joists.top_offsets_mm[each.joist - 1] for each in zone.setting_out)
+        gap, formula = gap - highest, f"{formula} − highest joist top against joist 1"
+        inputs.append(measured("highest joist top against joist 1", highest, "mm"))
+    return Figure("gap above the insulation", gap, "mm", Working(formula, tuple(inputs), ARITHMETIC))

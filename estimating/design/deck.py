@@ -150,7 +150,9 @@ def _design_zone(
         no_layout=None if isinstance(answer, Layout) else answer,
         laying_order=order,
         pedestals=pedestals,
-        setting_out=setting_out(frame.joist_field, marks) if marks else zone.design.setting_out,
+        setting_out=setting_out(frame.joist_field, marks, zone.support.packing_mm)
+        if marks
+        else zone.design.setting_out,
         edge_bearers=tuple(
             (frame.on_plan((bearer.x, bearer.y0)), frame.on_plan((bearer.x, bearer.y1))) for bearer in bearers
         ),

@@ -38,22 +38,28 @@ class InsulationDesign:
 class PlacedPedestal:
     """One pedestal on plan, with the joist it stands on (its number from the datum, from 1).
 
-    `why` says what it is there for when the product's rule alone would not put it there.
+    `why` says what it is there for when the product's rule alone would not put it there. `code` is its
+    product, empty for the one product of its zone.
     """
 
     at: Point
     joist: int
     height_mm: int
     why: str = ""
+    code: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SettingOut:
-    """What two people with a tape mark on one joist: positions along it from the datum."""
+    """What two people with a tape mark on one joist: positions along it, from the front eaves or left gable.
+
+    `packing_mm` goes under each support on it, because its top is lower than others.
+    """
 
     joist: int
     joist_line_mm: int
     positions_mm: tuple[int, ...]
+    packing_mm: int = 0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,9 +67,10 @@ class ZoneDesign:
     """One zone designed; `problem` and `layout` stand in the zone's own frame, x across the joists.
 
     `turns` is how many quarter turns take plan coordinates into that frame. `layout` is None only when
-    `no_layout` says why there is none. `support_code` is the pedestal or batten; battens stand `stacked` on
-    top of each other, and `batten_pieces_mm` are what one layer of them is cut into. `edge_moves` are how the
-    finished edge was moved from where it was wished.
+    `no_layout` says why there is none. `support_code` is the pedestal or batten, of pedestals of several
+    heights that on most joists; battens stand `stacked` on top of each other, and `batten_pieces_mm` are what
+    one layer of them is cut into. Support heights are counted from the top of joist 1. `edge_moves` are how
+    the finished edge was moved from where it was wished.
     """
 
     zone: str

@@ -33,7 +33,11 @@ def place_pedestals(
         return ()
     numbers = {joist.at_mm: joist.number for joist in frame.joists}
     standing = stand_pedestals(problem, layout, support.pedestal.base_mm, quarter_turned(hatch, frame.turns))
-    return tuple(
-        PlacedPedestal(at=frame.on_plan((x, y)), joist=numbers[x], height_mm=support.height_mm.value, why=why)
-        for x, y, why in standing
-    )
+    placed = []
+    for x, y, why in standing:
+        on = support.on(numbers[x])
+        at = frame.on_plan((x, y))
+        placed.append(
+            PlacedPedestal(at=at, joist=on.joist, height_mm=on.height_mm, why=why, code=on.product_code)
+        )
+    return tuple(placed)

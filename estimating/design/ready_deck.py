@@ -110,7 +110,7 @@ def _ready(
         support_code=support.product.code,
         stacked=support.stacked,
         batten_pieces_mm=_batten_pieces(frame, support, stretches),
-        setting_out=setting_out(frame.joist_field, _batten_marks(frame, stretches)),
+        setting_out=setting_out(frame.joist_field, _batten_marks(frame, stretches), support.packing_mm),
         edge_bearers=(),
         finished_edge=frame.finished_edge,
         gauge_mm=gauge_mm(board.cover_width_mm, pedestal.base_mm)

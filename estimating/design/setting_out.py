@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from estimating.design.design import SettingOut
 from estimating.plane import Point
@@ -12,7 +12,9 @@ from estimating.working import ARITHMETIC, Figure, Working, from_price_book
 DATUM = {Axis.Y: "front eaves", Axis.X: "left gable"}
 
 
-def setting_out(joist_field: JoistField, points: Iterable[tuple[int, Point]]) -> tuple[SettingOut, ...]:
+def setting_out(
+    joist_field: JoistField, points: Iterable[tuple[int, Point]], packing_mm: Mapping[int, int] | None = None
+) -> tuple[SettingOut, ...]:
     """List the positions along each joist, measured from the datum its joists start at.
 
     Joists that run from front to back are measured from the front eaves, others from the left gable.
@@ -20,6 +22,7 @@ def setting_out(joist_field: JoistField, points: Iterable[tuple[int, Point]]) ->
     Args:
         joist_field: The joists. Record. [mm]
         points: Joist numbers with points on plan. Sequence. [mm]
+        packing_mm: What goes under the supports of a joist, by its number. Mapping. [mm]
 
     Returns:
         One list of positions for each joist, in order of the joists. Tuple. [mm]
@@ -36,6 +39,7 @@ def setting_out(joist_field: JoistField, points: Iterable[tuple[int, Point]]) ->
             joist=joist,
             joist_line_mm=joist_field.centre_lines_mm[joist - 1],
             positions_mm=tuple(sorted(marks[joist])),
+            packing_mm=(packing_mm or {}).get(joist, 0),
         )
         for joist in sorted(marks)
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 from estimating.amounts import PENNY
@@ -109,14 +111,29 @@ def crossings(zone: ZoneDesign) -> int:
 
 
 def _pedestals(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOffLine]:
+    """One line for each height, because boxes hold one height only."""
+    standing = Counter(
+        (each.code or zone.support_code, zone.zone, each.why) for zone in zones for each in zone.pedestals
+    )
     lines = []
-    for code in dict.fromkeys(zone.support_code for zone in zones):
-        chosen = next(each for each in price_book.of_kind(Pedestal) if each.code == code)
-        counts = [(zone.zone, len(zone.pedestals)) for zone in zones if zone.support_code == code]
-        needed = _count(f"pedestals {chosen.height_mm} mm", counts)
-        alike = [each for each in price_book.of_kind(Pedestal) if _stand_alike(each, chosen)]
-        lines += mixed_packs(Role.PEDESTAL, alike, needed)
+    for chosen in sorted(price_book.of_kind(Pedestal), key=lambda each: each.height_mm):
+        counts, extra = Counter[str](), Counter[str]()
+        for (code, zone, why), number in standing.items():
+            if code == chosen.code:
+                counts[zone] += number
+                extra[why] += number if why else 0
+        if counts:
+            needed = _of_which(_count(f"pedestals {chosen.height_mm} mm", list(counts.items())), extra)
+            alike = [each for each in price_book.of_kind(Pedestal) if _stand_alike(each, chosen)]
+            lines += mixed_packs(Role.PEDESTAL, alike, needed)
     return lines
+
+
+def _of_which(figure: Figure[int], extra: Counter[str]) -> Figure[int]:
+    """The same count, telling how many of it stand where the product's rule alone would put none."""
+    told = [Given(f"of them {why}", number, "", Origin.WORKED_OUT) for why, number in extra.items() if number]
+    working = replace(figure.working, inputs=(*figure.working.inputs, *told))
+    return replace(figure, working=working)
 
 
 def _stand_alike(one: Pedestal, other: Pedestal) -> bool:

@@ -65,7 +65,7 @@ def inputs(survey: Survey, book: PriceBook, chosen: Choices, lay: LayDeck = firs
         price_book=book,
         choices=chosen,
         supported=tuple(
-            (frame, choose_support(survey, book, chosen, frame.joist_field, layers))
+            (frame, choose_support(survey, book, chosen, frame, layers))
             for frame in zone_frames(survey, chosen)
         ),
         lay=lay,

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from estimating.design.boards import Layout, LayoutProblem, PedestalRule, lay_boards
 from estimating.design.boards.bearers import edge_bearers
+from estimating.design.boards.lay import Effort
 from estimating.design.boards.layout import OpenedBoard, Piece
 from estimating.design.boards.pedestal_grid import pedestal_points
 from estimating.design.boards.rows import DeckRows
@@ -36,7 +37,7 @@ def stood(problem: LayoutProblem, layout: Layout | None = None) -> tuple[Standin
 
 
 def laid(problem: LayoutProblem) -> Layout:
-    layout = lay_boards(problem)
+    layout = lay_boards(problem, Effort.FIRST)
     assert isinstance(layout, Layout), layout
     return layout
 
@@ -136,7 +137,7 @@ def test_no_two_bases_meet_and_none_stands_off_the_deck(drawn, per_seam, base_mm
     problem = problem_from_json(drawn)
     problem = replace(problem, pedestals=replace(problem.pedestals, per_seam=per_seam))
     assume(DeckRows(problem).runs)
-    layout = lay_boards(problem)
+    layout = lay_boards(problem, Effort.FIRST)
     found = stand_pedestals(problem, layout if isinstance(layout, Layout) else None, base_mm)
     assert found == tuple(sorted(found))
     for one, other in pairwise(found):

@@ -12,6 +12,7 @@ from itertools import accumulate, pairwise
 from estimating.design.boards import BoardProduct, KeepOutArea, Layout, LayoutProblem, lay_boards
 from estimating.design.boards.bearers import edge_bearers
 from estimating.design.boards.cutting_list import cutting_list
+from estimating.design.boards.lay import Effort
 from estimating.design.boards.laying_order import laying_order
 from estimating.design.design import (
     Design,
@@ -233,7 +234,7 @@ def _zone(survey: Survey, zone: DeckZone, product: BoardProduct, boards_before: 
         row_origin_mm=low,
         product=product,
     )
-    layout = lay_boards(problem)
+    layout = lay_boards(problem, Effort.FIRST)
     assert isinstance(layout, Layout), layout
     layout = _counted_on(layout, boards_before)
     places = _pedestal_places(problem)
