@@ -202,6 +202,7 @@ def _joist_fields(
                 width_mm=_given(typed["joist_width"], roof["joist_width"]),
                 span_mm=_given(typed["joist_span"], roof["joist_span"]),
                 grade=roof["joist_grade"] or None,
+                top_offsets_mm=typed["tops"] or (),
             )
 
 

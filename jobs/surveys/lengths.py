@@ -76,6 +76,23 @@ class LengthsField(TypedField):
         return f"{len(read)} lengths: " + ", ".join(in_words(each) for each in read)
 
 
+class OffsetsField(TypedField):
+    """How much higher or lower each of several things is, cleaned to a tuple of whole millimetres."""
+
+    unit = "mm, m or ft"
+
+    def read(self, text: str) -> tuple[int, ...]:
+        plain = re.sub(r"([+-])\s+", r"\1", text.replace("\N{MINUS SIGN}", "-"))
+        return tuple(self._read_offset(each.strip()) for each in _split_list(plain))
+
+    def _read_offset(self, piece: str) -> int:
+        offset = read_length_mm(piece.lstrip("+-"), field=str(self.label))
+        return -offset if piece.startswith("-") else offset
+
+    def say(self, read: tuple[int, ...]) -> str:
+        return f"{len(read)} readings: " + ", ".join(f"{each:+d}" if each else "0" for each in read) + " mm"
+
+
 class CornersField(TypedField):
     """The corners of a shape, "0,0; 8200,0; 8200,4000; 0,4000", cleaned to a polygon."""
 
@@ -104,7 +121,7 @@ def _split_list(text: str) -> list[str]:
     if re.search(r"[,;\n]", text):
         return [piece for piece in re.split(r"[,;\n]", text) if piece.strip()]
     pieces = text.split()
-    units = {re.sub(r"[\d.]", "", piece) for piece in pieces}
+    units = {re.sub(r"[-+\d.]", "", piece) for piece in pieces}
     if len(pieces) > 1 and (len(units) > 1 or units & {"'", "ft"}):
         raise Refusal("lengths", f'"{text}" can be read in two ways: put commas between the lengths')
     return pieces

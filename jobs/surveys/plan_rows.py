@@ -16,7 +16,7 @@ from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, evenly_spaced
 from jobs.forms import SheetForm
 from jobs.surveys.forms import CountField, Group, PickField, WordsField, groups_of, lower_first, words_of
-from jobs.surveys.lengths import CornersField, LengthField, LengthsField, rectangle
+from jobs.surveys.lengths import CornersField, LengthField, LengthsField, OffsetsField, rectangle
 
 RUNS = ((Axis.Y.value, "Front to back"), (Axis.X.value, "Left to right"))
 SIDES = ("left", "front", "length", "depth")
@@ -80,13 +80,18 @@ class JoistFieldRow(PlanRow):
         help_text="To each centre in order: 0 395 802 1190. From the first joist if that is given, "
         "else from the gable or eaves.",
     )
+    tops = OffsetsField(
+        label="Joist tops against joist 1, if they differ",
+        help_text="With a level from the top of joist 1, one for each joist in order, lower ones with a "
+        "minus: 0 -4 -6 3.",
+    )
     joist_depth = LengthField(label="Joist depth, if not as under Roof")
     joist_width = LengthField(label="Joist width, if not as under Roof")
     joist_span = LengthField(label="Joist span, if not as under Roof")
 
     groups = (
         ("", ("name", "runs_along", "first", "centres", "count")),
-        ("Uneven joists", ("readings",)),
+        ("Uneven joists", ("readings", "tops")),
         ("Only part of the loft", (*SIDES, "corners")),
         ("Joists of another size here", ("joist_depth", "joist_width", "joist_span")),
     )

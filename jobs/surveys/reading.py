@@ -51,6 +51,7 @@ _PLACES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "joist_fields[].name": ("plan", "joists-{}-name"),
         "joist_fields[].outline": ("plan", "joists-{}-corners"),
         "joist_fields[].centre_lines_mm": ("plan", "joists-{}-readings"),
+        "joist_fields[].top_offsets_mm": ("plan", "joists-{}-tops"),
         "joist_fields[].depth_mm": ("roof", "joist_depth"),
         "joist_fields[].width_mm": ("roof", "joist_width"),
         "joist_fields[].span_mm": ("roof", "joist_span"),

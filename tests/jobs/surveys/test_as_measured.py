@@ -114,6 +114,7 @@ def test_what_cannot_be_read_is_told_at_its_own_label(survey):
         ("roof", {"joist_depth": "0"}, "Joist depth"),
         ("plan", {"zones-0-left": "6 m"}, "Deck zone 1: corners, instead of four lengths"),
         ("plan", {"joists-0-count": "1"}, "Joist field 1: a tape reading at each joist, instead of centres"),
+        ("plan", {"joists-0-tops": "0 -4"}, "Joist field 1: joist tops against joist 1, if they differ"),
         ("plan", {"keep_outs-0-length": "0"}, "Keep-out 1: corners, instead of four lengths"),
         ("plan", {"zones-0-joist_field": "attic"}, "Deck zone 1: over which joist field"),
         ("plan", {"zones-0-edge_may_move": "1 m"}, "Deck zone 1: each edge may move by"),
@@ -128,6 +129,13 @@ def test_what_cannot_be_so_leads_back_to_where_it_was_typed(survey, section, ans
 def test_readings_after_a_first_joist_must_begin_at_its_centre(survey):
     (told,) = refused(survey, changed(CUT_ROOF, "plan", **{"joists-0-readings": "395 802"}))
     assert "begin at 0" in told.requirement
+
+
+def test_joist_tops_are_read_against_joist_1(survey):
+    tops = "0 -4 -6 3 0 0 -2"
+    assert measured(survey, CUT_ROOF).joist_fields[0].top_offsets_mm == ()
+    loft = measured(survey, changed(CUT_ROOF, "plan", **{"joists-0-tops": tops}))
+    assert loft.joist_fields[0].top_offsets_mm == (0, -4, -6, 3, 0, 0, -2)
 
 
 def test_a_finding_that_could_not_be_seen_is_a_caution_and_never_silence(survey):

@@ -4,12 +4,21 @@ import pytest
 from django import forms
 
 from estimating.plane import area_mm2, contains, is_simple
-from jobs.surveys.lengths import CornersField, LengthField, LengthsField, in_words, rectangle, without_corner
+from jobs.surveys.lengths import (
+    CornersField,
+    LengthField,
+    LengthsField,
+    OffsetsField,
+    in_words,
+    rectangle,
+    without_corner,
+)
 
 
 class Box(forms.Form):
     length = LengthField(label="Length")
     several = LengthsField(label="Several")
+    offsets = OffsetsField(label="Offsets")
     corners = CornersField(label="Corners")
 
 
@@ -63,6 +72,28 @@ def test_a_running_list_of_readings_is_read_length_by_length(typed, read_mm):
 )
 def test_a_list_that_can_be_read_in_two_ways_is_refused(typed):
     assert box(several=typed).errors["several"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "read_mm"),
+    [
+        ("0 -4 -6 3", (0, -4, -6, 3)),
+        ("0, - 4, +3", (0, -4, 3)),
+        ("0; \N{MINUS SIGN}1/4 in; 5 mm", (0, -6, 5)),
+        ("0mm -12mm", (0, -12)),
+    ],
+)
+def test_offsets_are_read_with_their_signs(typed, read_mm):
+    assert box(offsets=typed).cleaned_data["offsets"] == read_mm
+
+
+def test_offsets_say_how_they_were_read():
+    assert box(offsets="0 -4 3").fields["offsets"].understood == "3 readings: 0, -4, +3 mm"
+
+
+@pytest.mark.parametrize("typed", ["0 four", "0 --", "0 1-2"])
+def test_an_offset_that_is_no_length_is_refused(typed):
+    assert box(offsets=typed).errors["offsets"]
 
 
 def test_corners_take_any_unit_and_say_how_large_the_shape_is():
