@@ -13,6 +13,7 @@ from estimating.design.boards.lay import Effort, lay_deck
 from estimating.design.boards.layout import LaidDeck
 from estimating.design.boards.problem import DeckTask
 from estimating.design.design import Design
+from estimating.estimate import LAID_WHILE_SOMEONE_TYPES
 from estimating.refusals import Refusal
 from jobs.layouts.models import StoredLayout
 
@@ -39,13 +40,14 @@ class LayFromStore:
     What has landed is taken as it is. Anything else is laid at once as well as can be while someone types.
     """
 
+    _laid_now: int = 0
     _new: dict[str, DeckTask] = field(default_factory=dict)
     _proofs: list[str] = field(default_factory=list)
     _searches: list[str] = field(default_factory=list)
     _touched: list[str] = field(default_factory=list)
     _unreadable: list[str] = field(default_factory=list)
 
-    def __call__(self, task: DeckTask) -> LaidDeck:
+    def __call__(self, task: DeckTask) -> LaidDeck | None:
         digest = deck_task_digest(deck_task_as_json(task))
         row = (
             StoredLayout.objects.filter(digest=digest)
@@ -57,10 +59,17 @@ class LayFromStore:
             kept = self._read(row)
             if kept is not None:
                 return kept
-        laid = lay_deck(task, Effort.FIRST)
-        if row is None and not laid.proved:
+        laid = self._lay_now(task)
+        if row is None and not (laid and laid.proved):
             self._new[digest] = task
         return laid
+
+    def _lay_now(self, task: DeckTask) -> LaidDeck | None:
+        """Lay a deck unless enough were laid for one answer; the worker lays the others."""
+        if self._laid_now == LAID_WHILE_SOMEONE_TYPES:
+            return None
+        self._laid_now += 1
+        return lay_deck(task, Effort.FIRST)
 
     @property
     def awaited(self) -> Awaited:

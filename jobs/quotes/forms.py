@@ -31,6 +31,11 @@ class ChoicesForm(SheetForm):
     target_u_w_m2k = forms.DecimalField(label="Target U-value, W/m²K", decimal_places=2)
     gap_mm = forms.IntegerField(label="Gap above insulation, mm")
     insulate_open_loft = forms.BooleanField(label="Top up the open loft too", required=False)
+    fewer_joists = forms.BooleanField(
+        label="Leave joists out where the boards reach over them",
+        required=False,
+        help_text="Fewer pedestals, and more on each joist that carries: ask whoever answers for the joists.",
+    )
     lights = forms.IntegerField(label="Lights")
     shelf_bays = forms.IntegerField(label="Shelves, bays between trusses")
     conditions = forms.MultipleChoiceField(
@@ -93,8 +98,8 @@ class ChoicesForm(SheetForm):
         plain = {
             name: asked[name]
             for name in (
-                "target_u_w_m2k", "gap_mm", "insulate_open_loft", "lights", "shelf_bays", "miles",
-                "hatch_cut_with_insulation", "hatch_reason", "tax_point",
+                "target_u_w_m2k", "gap_mm", "insulate_open_loft", "fewer_joists", "lights", "shelf_bays",
+                "miles", "hatch_cut_with_insulation", "hatch_reason", "tax_point",
             )
         }  # fmt: skip
         return Choices(

@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from estimating.deck_json import deck_task_as_json, deck_task_from_json
 from estimating.design.boards.lay import Effort
+from estimating.estimate import LAID_WHILE_SOMEONE_TYPES
 from jobs.layouts.models import StoredLayout
 from jobs.layouts.services import prove_wanted_layouts
 from jobs.layouts.store import Awaited, LayFromStore
@@ -58,6 +59,17 @@ def test_a_layout_that_landed_is_read_and_not_laid_again(task, solver, ask):
     assert asked == []
     assert laid.proved
     assert not layouts.awaited
+
+
+def test_beyond_a_few_decks_an_answer_leaves_the_others_to_the_worker(solver, ask):
+    asked = solver()
+    tasks = [small_task(length_mm) for length_mm in (3000, 3600, 4200, 4800)]
+    layouts, laid = ask(*tasks)
+    assert [each is None for each in laid] == [False, False, False, True]
+    assert [task for task, _ in asked] == tasks[:LAID_WHILE_SOMEONE_TYPES]
+    assert len(layouts.awaited.proofs) == 4
+    prove_wanted_layouts()
+    assert all(ask(*tasks)[1])
 
 
 def test_asking_twice_asks_once(task, solver, ask):

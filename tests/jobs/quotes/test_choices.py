@@ -36,6 +36,22 @@ def test_choices_are_kept_and_the_price_follows(draft, typed, office, logged_in)
         assert part in answer.content.decode()
 
 
+def test_the_office_sees_what_each_way_to_buy_the_deck_would_cost(draft, office, logged_in):
+    answer = logged_in(office).get(reverse("quote", args=[draft.quote.number]))
+    page = answer.content.decode()
+    assert "the ways to buy this deck" in page
+    for way in answer.context["estimate"].board_alternatives:
+        assert way.description in page
+
+
+def test_joists_are_left_out_only_when_that_is_ticked(draft, typed, office, logged_in):
+    client = logged_in(office)
+    for ticked in (True, False):
+        client.post(address(draft), typed | ({"fewer_joists": "on"} if ticked else {}), headers=HTMX)
+        draft.refresh_from_db()
+        assert draft.choices["fewer_joists"] is ticked
+
+
 @pytest.mark.parametrize(
     ("changes", "words"),
     [
