@@ -9,6 +9,7 @@ from estimating.design.boards.cutting_list import BoardCuts
 from estimating.design.boards.edges import EdgeMove
 from estimating.design.boards.layout import Layout, NoLayout
 from estimating.design.boards.problem import LayoutProblem
+from estimating.design.boards.row_starts import rows_in_words
 from estimating.plane import Point, Polygon
 from estimating.working import Figure
 
@@ -94,6 +95,16 @@ class ZoneDesign:
     support_needed_mm: Figure[int]
     deck_area_m2: Figure[Decimal]
     edge_moves: tuple[EdgeMove, ...] = ()
+
+    @property
+    def moves_in_words(self) -> tuple[str, ...]:
+        """How edges were moved from where they were wished, a sentence each."""
+        return tuple(f"{move.words[:1].upper()}{move.words[1:]}." for move in self.edge_moves)
+
+    @property
+    def rows_in_words(self) -> str:
+        """From which edge the rows start, and how wide the outer ones are; nothing without boards."""
+        return rows_in_words(self.problem, self.turns) if self.layout else ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

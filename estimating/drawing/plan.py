@@ -7,7 +7,8 @@ from estimating.drawing import loft_parts
 from estimating.drawing.board_numbers import number_boards
 from estimating.drawing.numbering import zone_letters
 from estimating.drawing.plan_dimensions import draw_dimensions, plan_margins
-from estimating.drawing.plan_foot import FOOT_PX, draw_datum, draw_foot
+from estimating.drawing.plan_foot import draw_datum, draw_foot
+from estimating.drawing.plan_notes import moves_in_words, plan_notes
 from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas
 from estimating.drawing.view import SCREEN, Format, extent, fit
@@ -53,7 +54,7 @@ def plan(
     if not drawn_for.is_narrow:
         number_boards(sheet)
     draw_datum(sheet.canvas, sheet.view.at((0, 0)))
-    draw_foot(sheet, sheet.canvas.height_px - FOOT_PX + 6, zone_note(design))
+    draw_foot(sheet, plan_notes(design))
     return sheet.canvas.svg(
         title=f"Plan of loft {survey.reference}",
         description=_described(survey, design),
@@ -76,30 +77,14 @@ def _sheet(
     )
 
 
-def zone_note(design: Design) -> str:
-    """Say which letter is which zone, when there is more than one.
-
-    Args:
-        design: The design. Record. [-]
-
-    Returns:
-        The note, or nothing. Text. [-]
-
-    Source:
-        Own definition.
-    """
-    return ". ".join(
-        f"{letter}: {zone}" for zone, letter in zone_letters(design).items() if letter not in ("", zone)
-    )
-
-
 def _described(survey: Survey, design: Design) -> str:
     pieces = sum(len(zone.layout.pieces) for zone in design.zones if zone.layout)
     pedestals = sum(len(zone.pedestals) for zone in design.zones)
     battens = sum(len(zone.battens) for zone in design.zones)
     supports = f"{pedestals} pedestals" if pedestals else f"{battens} battens"
     names = ", ".join(["hatch", *(each.name for each in survey.keep_outs)])
+    moved = "".join(f" {words}" for words in moves_in_words(design))
     return (
         f"Deck of {design.deck_area_m2.value:.1f} m² in {pieces} pieces of board on {supports}."
-        f" The deck goes round: {names}. The dimension table says where everything is."
+        f" The deck goes round: {names}.{moved} The dimension table says where everything is."
     )

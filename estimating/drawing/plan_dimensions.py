@@ -11,7 +11,8 @@ from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import chain, running
 from estimating.drawing.labels import Box
 from estimating.drawing.loft_parts import PAST_THE_WALL_PX
-from estimating.drawing.plan_foot import FOOT_PX
+from estimating.drawing.plan_foot import foot_px
+from estimating.drawing.plan_notes import plan_notes
 from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import TEXT_PX, text_width_px
 from estimating.drawing.view import Format, Margins
@@ -83,7 +84,7 @@ def plan_margins(survey: Survey, design: Design, drawn_for: Format) -> Margins:
         left=upright.depth_px(narrow=drawn_for.is_narrow) + 8,
         right=beyond,
         top=beyond,
-        foot=level.depth_px(narrow=drawn_for.is_narrow) + FOOT_PX,
+        foot=level.depth_px(narrow=drawn_for.is_narrow) + foot_px(plan_notes(design), drawn_for),
     )
 
 

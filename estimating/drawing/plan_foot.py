@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import cos, radians, sin
 
 from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas, Spot, number, text_width_px
+from estimating.drawing.view import Format
+from estimating.drawing.wrapping import wrapped
 
 SCALE_BARS_M = (0.5, 1, 2, 5, 10)
 NORTH_PX = 13.0
 FOOT_PX = 58.0
+LINE_PX, LINES_IN_FOOT = 16.0, 3
+WORDS_LEAVE_PX = 240.0  # to the datum mark, the scale bar and the north arrow
 
 
 def draw_datum(canvas: Canvas, at: Spot) -> None:
@@ -85,13 +90,36 @@ def draw_scale_bar(canvas: Canvas, right: Spot, px_per_mm: float, most_px: float
     canvas.words("text", (right[0], y - 4), f"{metres:g} m")
 
 
-def draw_foot(sheet: PlanSheet, top_px: float, note: str) -> None:
+def foot_px(notes: Sequence[str], drawn_for: Format) -> float:
+    """Give the height of the strip below a plan, which grows with what there is to say.
+
+    Args:
+        notes: What is said at its left, a sentence each. Sequence of text. [-]
+        drawn_for: The room for the whole drawing. Record. [px]
+
+    Returns:
+        The height. Scalar. [px]
+
+    Source:
+        Own definition.
+    """
+    return FOOT_PX + LINE_PX * max(0, len(_lines(notes, drawn_for)) - LINES_IN_FOOT)
+
+
+def _lines(notes: Sequence[str], drawn_for: Format) -> list[str]:
+    """What is written; nothing on a narrow sheet, where there is no room for it."""
+    if drawn_for.is_narrow:
+        return []
+    said = wrapped([words for words in notes if words], drawn_for.width_px - WORDS_LEAVE_PX)
+    return ["Datum: left gable, front eaves. Dimensions in mm.", *said]
+
+
+def draw_foot(sheet: PlanSheet, notes: Sequence[str]) -> None:
     """Draw the strip below the plan.
 
     Args:
         sheet: The plan. Record. [-]
-        top_px: Where the strip begins. Scalar. [px]
-        note: What is said at its left. Text. [-]
+        notes: What is said at its left, a sentence each. Sequence of text. [-]
 
     Returns:
         Nothing. None. [-]
@@ -100,14 +128,16 @@ def draw_foot(sheet: PlanSheet, top_px: float, note: str) -> None:
         Own definition.
     """
     canvas, drawn_for = sheet.canvas, sheet.drawn_for
-    y = top_px + 26
+    lines = _lines(notes, drawn_for)
+    first = (
+        canvas.height_px - foot_px(notes, drawn_for) + 36 - LINE_PX / 2 * (min(len(lines), LINES_IN_FOOT) - 1)
+    )
+    y = canvas.height_px - FOOT_PX + 32
     draw_north(canvas, (drawn_for.width_px - 34, y), sheet.survey.north_degrees)
     room: float = drawn_for.width_px - 100
-    if not drawn_for.is_narrow:
-        draw_datum(canvas, (14, y))
-        lines = [words for words in ("Datum: left gable, front eaves. Dimensions in mm.", note) if words]
-        first = y + 4 - 8 * (len(lines) - 1)
+    if lines:
+        draw_datum(canvas, (14, first - 4))
         for rank, words in enumerate(lines):
-            canvas.words("text--soft drawing__text--start", (28, first + 16 * rank), words)
+            canvas.words("text--soft drawing__text--start", (28, first + LINE_PX * rank), words)
         room -= 40 + max(text_width_px(words) for words in lines)
     draw_scale_bar(canvas, (drawn_for.width_px - 84, y + 4), sheet.view.px_per_mm, min(room, 200))

@@ -12,7 +12,7 @@ from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import running
 from estimating.drawing.labels import label_box, write_in
 from estimating.drawing.numbering import zone_letters
-from estimating.drawing.plan_foot import FOOT_PX, draw_datum, draw_foot
+from estimating.drawing.plan_foot import draw_datum, draw_foot, foot_px
 from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas, text_width_px
 from estimating.drawing.view import A4_LANDSCAPE, Format, Margins, View, fit
@@ -23,7 +23,6 @@ ROUND_THE_DECK_MM = 350
 NEAR_A_WALL_MM = 900
 RUNNING_PX = 60.0
 NUMBERS_PX = 20.0
-MARGINS = Margins(left=34, right=NUMBERS_PX + RUNNING_PX + 6, top=34, foot=NUMBERS_PX + RUNNING_PX + FOOT_PX)
 
 
 def setting_out_plan(
@@ -55,7 +54,7 @@ def setting_out_plan(
     drawn = next(each for each in design.zones if each.zone == zone)
     joists = survey.joist_field(drawn.joist_field)
     window = _window(survey, drawn)
-    view, height = fit(window, drawn_for, MARGINS)
+    view, height = fit(window, drawn_for, _margins(drawn, drawn_for))
     sheet = PlanSheet(
         survey=replace(survey, joist_fields=(joists,))
         if len(survey.zones) == 1
@@ -70,7 +69,14 @@ def setting_out_plan(
     )
     _draw(sheet, drawn, joists, window)
     title = f"Setting out of {zone}, loft {survey.reference}"
-    return sheet.canvas.svg(title=title, description=_note(drawn), palette=drawn_for.palette)
+    return sheet.canvas.svg(
+        title=title, description=" ".join(_notes(drawn)).strip(), palette=drawn_for.palette
+    )
+
+
+def _margins(zone: ZoneDesign, drawn_for: Format) -> Margins:
+    foot = NUMBERS_PX + RUNNING_PX + foot_px(_notes(zone), drawn_for)
+    return Margins(left=34, right=NUMBERS_PX + RUNNING_PX + 6, top=34, foot=foot)
 
 
 def _of_field(survey: Survey, joists: JoistField) -> Survey:
@@ -110,7 +116,7 @@ def _draw(sheet: PlanSheet, zone: ZoneDesign, joists: JoistField, window: tuple[
     _draw_support_positions(sheet, zone, joists, window)
     if left <= 0 and low <= 0:
         draw_datum(canvas, view.at((0, 0)))
-    draw_foot(sheet, canvas.height_px - FOOT_PX + 6, _note(zone))
+    draw_foot(sheet, _notes(zone))
 
 
 PAST_THE_WINDOW = ((-12.0, 12.0), (12.0, 12.0), (12.0, -12.0), (-12.0, -12.0))
@@ -221,6 +227,10 @@ def _write_beside(sheet: PlanSheet, at: Point, words: str) -> None:
     box = sheet.room.first_free(wished, words) or label_box(wished[0], words)
     write_in(sheet.canvas, "text", box, words, ground=True)
     sheet.room.take(box)
+
+
+def _notes(zone: ZoneDesign) -> tuple[str, ...]:
+    return _note(zone), *zone.moves_in_words, zone.rows_in_words
 
 
 def _note(zone: ZoneDesign) -> str:

@@ -119,6 +119,7 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
         "height_mm": zone.support_height_mm.value,
         "gauge_mm": zone.gauge_mm.value if zone.gauge_mm else None,
         "deck_area_m2": zone.deck_area_m2.value,
+        "edges_and_rows": " ".join((*zone.moves_in_words, zone.rows_in_words)),
         "plan": setting_out_plan(worked.survey, worked.design, zone.zone, drawn_for=wide, prefix=prefix),
         "setting_out": _same_marks(zone),
         "batten_pieces_mm": zone.batten_pieces_mm,
