@@ -58,14 +58,23 @@ class Product:
         needs.require(self.pack_size > 0, "pack_size", "must be at least 1")
         needs.require(self.weight_kg >= 0, "weight_kg", "must not be less than 0 kg")
         for each in fields(self):
-            if each.name.endswith(("_mm", "_m2", "_w_mk")):
-                needs.require(getattr(self, each.name) > 0, each.name, "must be more than 0")
+            value = getattr(self, each.name)
+            if each.name.endswith(("_mm", "_m2", "_w_mk")) and value is not None:
+                needs.require(value > 0, each.name, "must be more than 0")
+        self._require_more(needs)
         needs.settle()
+
+    def _require_more(self, needs: Requirements) -> None:
+        """What a product of one kind must be beyond this."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Board(Product):
-    """A tongued and grooved panel; cover sizes are what it covers once laid."""
+    """A tongued and grooved panel; cover sizes are what it covers once laid.
+
+    End joints may float between joists only where the board's own data say so, and `floating_source` names
+    the document that does.
+    """
 
     role: Literal[Role.BOARD] = Role.BOARD
     cover_length_mm: int
@@ -74,17 +83,35 @@ class Board(Product):
     max_joist_centres_mm: int
     ends: Literal["tg", "square"] = "tg"
     sides: Literal["tg", "square"] = "tg"
+    floating_end_joints: bool = False
+    floating_source: str = ""
+
+    def _require_more(self, needs: Requirements) -> None:
+        if self.floating_end_joints:
+            needs.require(
+                bool(self.floating_source.strip()),
+                "floating_source",
+                "must be given, document, date and page, or end joints stay on joists",
+            )
+            needs.require(
+                self.ends == "tg", "ends", "must be tongued and grooved, or end joints cannot float"
+            )
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Pedestal(Product):
-    """A support that stands on a joist; `base_mm` is the length of its base along the joist."""
+    """A support that stands on a joist; `base_mm` is the length of its base along the joist.
+
+    `top_plate_mm` is the width of its top plate across the joist, where it is known: board ends may then meet
+    as far off the joist's centre line as both still bear on the plate.
+    """
 
     role: Literal[Role.PEDESTAL] = Role.PEDESTAL
     height_mm: int
     base_mm: int
     max_spacing_mm: int = 600
     at_every_seam: bool = True
+    top_plate_mm: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

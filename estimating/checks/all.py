@@ -9,6 +9,7 @@ from decimal import Decimal
 from estimating.checks.board_through_hatch import board_through_hatch_verdicts
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
 from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
+from estimating.checks.end_joints import end_joint_verdicts
 from estimating.checks.findings import finding_verdicts, loft_verdicts
 from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
@@ -51,6 +52,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *zone_verdicts(survey),
         *layout_verdicts(design.zones),
         *board_verdicts(design.zones, board),
+        *end_joint_verdicts(design.zones, board, price_book),
         *joists_left_out_verdicts(survey, design.zones),
         *gap_verdicts(design.zones, choices.gap_mm),
         *levelling_verdicts(survey, design.zones),

@@ -17,12 +17,12 @@ from estimating.design.boards.edges import EdgeMove
 from estimating.design.boards.problem import (
     BoardProduct,
     KeepOutArea,
-    LayingRules,
     LayoutProblem,
     PedestalRule,
 )
 from estimating.design.boards.row_starts import row_origins_mm
 from estimating.design.edge_room import EdgeRoom
+from estimating.design.laying_rules import laying_rules
 from estimating.plane import Point, Polygon, bounds, inset_at_walls, overlap_area_mm2, quarter_turned
 from estimating.price_book import Board, Pedestal
 from estimating.refusals import Refusal, Requirements
@@ -235,9 +235,9 @@ def layout_problem(
         The problem. Record. [mm]
 
     Source:
-        Board laying rules: NHBC Standards 6.4.19 and LABC Warranty; least strip: common practice, no source.
+        As laying_rules; least strip: common practice, no source.
     """
-    rules = LayingRules()
+    rules = laying_rules(board, pedestal)
     product = BoardProduct(
         code=board.code,
         cover_length_mm=board.cover_length_mm,

@@ -21,6 +21,21 @@ _WORDS = {
     "sides": "Long edges",
     "tg": "tongued and grooved",
     "square": "square",
+    "floating_end_joints": "End joints may float between joists, as the board's own data say",
+    "floating_source": "Data that let end joints float",
+    "top_plate_mm": "Top plate across the joist, mm",
+}
+_BOXES: dict[Any, type[forms.Field]] = {
+    bool: forms.BooleanField,
+    str: forms.CharField,
+    int: forms.IntegerField,
+    int | None: forms.IntegerField,
+    Decimal: forms.DecimalField,
+}
+_MAY_BE_EMPTY = (bool, str, int | None)
+_HELP = {
+    "floating_source": "The maker's document, its date and the page.",
+    "top_plate_mm": "Leave it empty where it is not known: ends then meet on the joist's centre line.",
 }
 
 
@@ -44,21 +59,16 @@ def dimension_fields(role: Role) -> Iterator[tuple[str, forms.Field]]:
 
 
 def _form_field(name: str, hint: Any, initial: Any) -> forms.Field:
-    label = label_of(name)
-    if hint is bool:
-        return forms.BooleanField(label=label, required=False, initial=initial)
+    box: dict[str, Any] = {"label": label_of(name), "initial": initial, "help_text": _HELP.get(name, "")}
+    if hint in _BOXES:
+        return _BOXES[hint](required=hint not in _MAY_BE_EMPTY, **box)
     if get_origin(hint) is Literal:
         words = [(word, _WORDS.get(word, word)) for word in get_args(hint)]
-        return forms.ChoiceField(label=label, choices=words, initial=initial)
-    if isinstance(hint, type) and issubclass(hint, StrEnum):
-        return forms.ChoiceField(
-            label=label, choices=[(word.value, word.value) for word in hint], initial=initial
-        )
-    if hint is Decimal:
-        return forms.DecimalField(label=label, initial=initial)
-    if hint is int:
-        return forms.IntegerField(label=label, initial=initial)
-    raise TypeError(f"no box is known for {name}, {hint}")
+    elif isinstance(hint, type) and issubclass(hint, StrEnum):
+        words = [(word.value, word.value) for word in hint]
+    else:
+        raise TypeError(f"no box is known for {name}, {hint}")
+    return forms.ChoiceField(choices=words, **box)
 
 
 def label_of(name: str) -> str:
@@ -73,5 +83,9 @@ def label_of(name: str) -> str:
 
 def dimensions_in_words(role: str, dimensions: dict[str, Any]) -> str:
     """Say a product's dimensions on one line."""
-    named = [(label_of(name), value) for name, value in dimensions.items() if not isinstance(value, bool)]
+    named = [
+        (label_of(name), value)
+        for name, value in dimensions.items()
+        if not isinstance(value, bool) and value not in (None, "")
+    ]
     return " · ".join(f"{label.lower()} {_WORDS.get(str(value), value)}" for label, value in named)

@@ -172,3 +172,40 @@ def test_how_vat_is_rounded_is_told_in_words(edition, owner, logged_in):
         words = client.get(page).content.decode()
         assert escape(edition.vat_rounding_in_words) in words
         assert f">{edition.vat_rounding}<" not in words
+
+
+def test_end_joints_float_only_by_data_that_are_named(open_edition, owner, logged_in):
+    board = open_edition.products.get(code="BRD-1220-18")
+    address = reverse("product", args=[open_edition.pk, board.pk])
+    client = logged_in(owner)
+    sent = {
+        "code": board.code, "description": board.description, "supplier": board.supplier,
+        "pack_cost": "13.95", "pack_size": "3", "weight_kg": "4.7", "vat_class": "standard",
+        **board.dimensions, "floating_end_joints": "on",
+    }  # fmt: skip
+    refused = client.post(address, {**sent, "floating_source": ""})
+    assert refused.status_code == 422
+    assert "Data that let end joints float must be given, document, date and page" in refused.content.decode()
+    sheet = "Data sheet 4 of May 2025, page 2"
+    assert client.post(address, {**sent, "floating_source": sheet}).status_code == 302
+    board.refresh_from_db()
+    assert board.dimensions["floating_end_joints"] is True
+    product = as_price_book(open_edition).product(board.code)
+    assert product.floating_source == sheet
+    shown = client.get(reverse("price_book", args=[open_edition.pk])).content.decode()
+    assert f"data that let end joints float {sheet}" in shown
+
+
+def test_a_top_plate_may_be_left_unknown(open_edition, owner, logged_in):
+    pedestal = open_edition.products.get(code="PED-175")
+    address = reverse("product", args=[open_edition.pk, pedestal.pk])
+    client = logged_in(owner)
+    sent = {
+        "code": "PED-175", "description": "Pedestal", "supplier": "Brindle Fixings", "pack_cost": "23.40",
+        "pack_size": "12", "weight_kg": "0.16", "vat_class": "standard", "height_mm": "175", "base_mm": "90",
+        "max_spacing_mm": "600", "at_every_seam": "on",
+    }  # fmt: skip
+    for typed, known in (("", None), ("90", 90)):
+        assert client.post(address, {**sent, "top_plate_mm": typed}).status_code == 302
+        assert as_price_book(open_edition).product("PED-175").top_plate_mm == known
+    assert client.post(address, {**sent, "top_plate_mm": "0"}).status_code == 422
