@@ -13,6 +13,7 @@ from estimating.design.boards.layout import LaidDeck
 from estimating.design.carried import carried_lines
 from estimating.design.deck import first_layout, with_board
 from estimating.design.ready_deck import same_face
+from estimating.placed_decks import placed_deck
 from estimating.price_book import Board
 from estimating.published.panel_centres import greatest_centres_mm
 from estimating.refusals import Refusal, Refusals
@@ -52,7 +53,7 @@ def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternat
     Packs, supports, screws and hours are compared together, because narrow boards are cheap themselves and
     dear in pedestals. Ways are laid in the order of what they cost at least, so that those that could not
     win any more are not laid. A board chosen by the office is used as it is; the checks say what is wrong
-    with it.
+    with it. All ways are compared with the edges as wished; then those of the deck taken are placed.
 
     Args:
         inputs: The loft, the price book, the choices, every zone with what raises it, and what lays. Record.
@@ -83,8 +84,26 @@ def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternat
     best = tried.best
     if not inputs.choices.fewer_joists:  # told, not taken
         tried.every(tuple(_on_fewer_joists((best.way,), inputs)))
+    placed = placed_deck(best, inputs, _usable(inputs))
     passed_over = (_alternative(WayToBoard((each,)), why=why) for each, why in unfit)
-    return best, (*tried.told(best), *passed_over)
+    taken, *others = tried.told(best)
+    return placed, (_as_placed(taken, best, placed), *others, *passed_over)
+
+
+def _as_placed(taken: BoardAlternative, wished: DeckWithBoard, placed: DeckWithBoard) -> BoardAlternative:
+    """The way taken as it is placed; the others are not, so the difference is told beside it."""
+    saved = wished.cost.value - placed.cost.value
+    why = taken.why
+    if saved and len(wished.unlaid) == len(placed.unlaid):
+        why += f"; its edges and rows as placed {'save' if saved > 0 else 'take'} £{abs(saved)} more"
+    return replace(taken, why=why, boards=placed.boards, cost=placed.cost)
+
+
+def _usable(inputs: DeckInputs) -> list[Board]:
+    """All boards that fit, also those that the office did not choose."""
+    unchosen = replace(inputs, choices=replace(inputs.choices, board_code=None))
+    every = (each.board for each in alike_boards(inputs.price_book.of_kind(Board)))
+    return [board for board in every if not _why_unfit(board, unchosen)]
 
 
 def _boards_to_try(inputs: DeckInputs) -> tuple[AlikeBoards, ...]:
@@ -133,8 +152,8 @@ class _Tried:
 
     @property
     def best(self) -> DeckWithBoard:
-        """The cheapest deck of those with the fewest zones that cannot be laid."""
-        return min(self.decks, key=lambda deck: (len(deck.unlaid), deck.cost.value))
+        """The cheapest deck of those with the fewest zones that cannot be laid; of equals, one length."""
+        return min(self.decks, key=lambda deck: (len(deck.unlaid), deck.cost.value, deck.way.is_mixed))
 
     @property
     def refusals(self) -> list[Refusal]:

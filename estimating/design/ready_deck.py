@@ -76,12 +76,23 @@ def ready_deck(
     return ReadyDeck(zones, DeckTask(tuple(zone.problem for zone in zones), tuple(sources)), hatch)
 
 
-def _ready(
-    frame: ZoneFrame, board: Board, support: Support, hatch: Polygon, joists_left_out: int
-) -> ReadyZone:
+def zone_problem(frame: ZoneFrame, board: Board, support: Support, joists_left_out: int = 0) -> LayoutProblem:
+    """Set the problem of boarding one zone on what carries it: its joists, fewer of them, or battens.
+
+    Args:
+        frame: The zone in its own frame. Record. [mm]
+        board: The board. Record. [mm]
+        support: What raises it. Record. [mm]
+        joists_left_out: As for a ready deck. Scalar. [-]
+
+    Returns:
+        The problem. Record. [mm]
+
+    Source:
+        As carried_lines and batten_lines.
+    """
     sets = carried_lines(frame, board)
     lines = sets[min(joists_left_out, len(sets) - 1)]
-    stretches: tuple[Stretch, ...] = ()
     if isinstance(support.product, Batten):
         lines = batten_lines(
             frame.outline,
@@ -92,9 +103,17 @@ def _ready(
             ),
             width_mm=support.product.width_mm,
         )
+    return layout_problem(frame, board, lines, support.pedestal)
+
+
+def _ready(
+    frame: ZoneFrame, board: Board, support: Support, hatch: Polygon, joists_left_out: int
+) -> ReadyZone:
+    problem = zone_problem(frame, board, support, joists_left_out)
+    stretches: tuple[Stretch, ...] = ()
+    if isinstance(support.product, Batten):
         holes = [area.outline for area in frame.keep_outs]
-        stretches = batten_stretches(frame.outline, holes, lines)
-    problem = layout_problem(frame, board, lines, support.pedestal)
+        stretches = batten_stretches(frame.outline, holes, problem.joist_lines)
     pedestal = support.pedestal
     design = ZoneDesign(
         zone=frame.zone.name,
@@ -119,6 +138,7 @@ def _ready(
         support_height_mm=support.height_mm,
         support_needed_mm=support.needed_mm,
         deck_area_m2=_deck_area_m2(frame),
+        edge_moves=frame.edge_moves,
     )
     return ReadyZone(frame, support, design)
 
