@@ -122,8 +122,8 @@ def _least(deck: DesignedDeck, bound: Bound) -> Figure[int] | Figure[Decimal]:
         source = f"exhaustive search; {CERTIFICATE}"
     working = Working(formula, inputs, source)
     if _counts_boards(deck):
-        return Figure("no layout takes fewer boards than", bound.least, "", working)
-    return Figure("no layout costs less than", Decimal(bound.least) / 100, "GBP", working)
+        return Figure("bound", bound.least, "", working)
+    return Figure("bound", Decimal(bound.least) / 100, "GBP", working)
 
 
 def _shown(deck: DesignedDeck, amount: int) -> int | Decimal:
@@ -135,8 +135,8 @@ def _gap(
 ) -> Figure[int] | Figure[Decimal]:
     working = Working(f"{cost.name} − {least.name}", (worked_out(cost), worked_out(least)), ARITHMETIC)
     if isinstance(cost.value, int) and isinstance(least.value, int):
-        return Figure("more than can be ruled out", cost.value - least.value, "", working)
-    return Figure("more than can be ruled out", Decimal(cost.value) - Decimal(least.value), "GBP", working)
+        return Figure("gap", cost.value - least.value, "", working)
+    return Figure("gap", Decimal(cost.value) - Decimal(least.value), "GBP", working)
 
 
 def _waste_percent(deck: DesignedDeck) -> Figure[Decimal]:

@@ -20,6 +20,8 @@ from jobs.demo.price_book import demo_price_book
 from jobs.documents.papers import paper_path
 from jobs.firm.models import Firm
 from jobs.firm.services import add_person
+from jobs.layouts.services import prove_wanted_layouts
+from jobs.layouts.store import LayFromStore
 from jobs.orders.services import make_orders, send_order
 from jobs.price_books.as_price_book import fill_edition
 from jobs.price_books.models import Edition
@@ -28,7 +30,7 @@ from jobs.quotes.decisions import Evidence, accept_revision
 from jobs.quotes.forms import STATEMENTS
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
-from jobs.quotes.services import draft_quote, issue_revision
+from jobs.quotes.services import draft_quote, estimate_draft, issue_revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
 from jobs.works.models import Job
@@ -107,6 +109,7 @@ def _week(tell: Tell) -> str:
     cut_roof = survey_loft(CUT_ROOF, surveyor=surveyor, office=office, days_ago=2)
     _clear_wiring(cut_roof, by=office)
     revision = draft_quote(cut_roof, by=office)
+    _prove_boards(revision)
     token = issue_revision(revision, by=office)
     _enquiry_still_to_visit(office=office, surveyor=surveyor)
     return reverse("customer_exchange", args=[token])
@@ -156,9 +159,18 @@ def _answer(loft: DemoLoft, hazard: str) -> tuple[str, str]:
 def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Revision:
     survey = survey_loft(loft, surveyor=surveyor, office=office, days_ago=days_ago)
     revision = draft_quote(survey, by=office)
+    _prove_boards(revision)
     issue_revision(revision, by=office)
     revision.refresh_from_db()
     return revision
+
+
+def _prove_boards(revision: Revision) -> None:
+    """Do what the worker would have done by the time that somebody issues the draft."""
+    layouts = LayFromStore()
+    estimate_draft(revision, layouts=layouts)
+    layouts.write_down()
+    prove_wanted_layouts(at_most=1)
 
 
 def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int) -> Job:

@@ -24,26 +24,32 @@ ASKED_AGAIN_AFTER = timedelta(seconds=10)
 
 @dataclass(frozen=True, slots=True)
 class Awaited:
-    """What the worker still owes to what a page shows: proofs, and longer searches where a gap was left."""
+    """What the worker still owes to what a page shows, by digests.
 
-    proofs: tuple[str, ...] = ()
+    First the proof of the deck that is shown, then those of the other ways to buy it, one of which may turn
+    out cheaper, and last the longer search for the deck that is shown, if its proof left a gap.
+    """
+
+    shown: tuple[str, ...] = ()
+    others: tuple[str, ...] = ()
     searches: tuple[str, ...] = ()
 
     def __bool__(self) -> bool:
-        return bool(self.proofs or self.searches)
+        return bool(self.shown or self.others or self.searches)
 
 
 @dataclass(slots=True)
 class LayFromStore:
-    """Lays the decks of one estimate; call `ask_for_proofs` once the estimate is made.
+    """Lays the decks of one estimate; call `ask_for_proofs` once it is made, then look at `awaited`.
 
     What has landed is taken as it is. Anything else is laid at once as well as can be while someone types.
     """
 
+    awaited: Awaited = Awaited()
     _laid_now: int = 0
     _new: dict[str, DeckTask] = field(default_factory=dict)
-    _proofs: list[str] = field(default_factory=list)
-    _searches: list[str] = field(default_factory=list)
+    _proofs: dict[str, DeckTask] = field(default_factory=dict)
+    _searches: dict[str, DeckTask] = field(default_factory=dict)
     _touched: list[str] = field(default_factory=list)
     _unreadable: list[str] = field(default_factory=list)
 
@@ -55,7 +61,7 @@ class LayFromStore:
             .first()
         )
         if row is not None:
-            self._note(row)
+            self._note(row, task)
             kept = self._read(row)
             if kept is not None:
                 return kept
@@ -71,10 +77,6 @@ class LayFromStore:
         self._laid_now += 1
         return lay_deck(task, Effort.FIRST)
 
-    @property
-    def awaited(self) -> Awaited:
-        return Awaited((*self._new, *self._proofs), tuple(self._searches))
-
     def ask_for_proofs(self, shown: Design) -> None:
         """Note what is to be proved, the deck that is shown first, once the transaction in hand has ended.
 
@@ -82,32 +84,23 @@ class LayFromStore:
         its first layout: what cannot be noted is logged and asked for again by the next page.
         """
         problems = tuple(zone.problem for zone in shown.zones)
-        self._new = dict(sorted(self._new.items(), key=lambda new: new[1].zones != problems))
+
+        def is_shown(asked: tuple[str, DeckTask]) -> bool:
+            return asked[1].zones == problems
+
+        proofs = self._proofs | self._new
+        first = tuple(digest for digest, _ in filter(is_shown, proofs.items()))
+        self.awaited = Awaited(
+            first,
+            tuple(digest for digest in proofs if digest not in first),
+            tuple(digest for digest, _ in filter(is_shown, self._searches.items())),
+        )
+        self._new = dict(sorted(self._new.items(), key=is_shown, reverse=True))
         if self._new or self._touched or self._unreadable:
-            transaction.on_commit(self._record, robust=True)
+            transaction.on_commit(self.write_down, robust=True)
 
-    def _note(self, row: StoredLayout) -> None:
-        now = timezone.now()
-        if row.state == State.PROOF_WANTED:
-            self._proofs.append(row.digest)
-        elif row.state == State.SEARCH_WANTED:
-            self._searches.append(row.digest)
-        is_wanted = row.state in (State.PROOF_WANTED, State.SEARCH_WANTED)
-        asked_anew = is_wanted and now - row.asked_at > ASKED_AGAIN_AFTER
-        if asked_anew or row.used_on != timezone.localdate(now):
-            self._touched.append(row.digest)
-
-    def _read(self, row: StoredLayout) -> LaidDeck | None:
-        """Read what landed; what an older program wrote in another shape is as good as nothing."""
-        if row.laid is None:
-            return None
-        try:
-            return laid_deck_from_json(row.laid)
-        except Refusal:
-            self._unreadable.append(row.digest)
-            return None
-
-    def _record(self) -> None:
+    def write_down(self) -> None:
+        """Note it now, for whoever is about to work it off in the same transaction."""
         now = timezone.now()
         asked = {"asked_at": now, "used_on": timezone.localdate(now)}
         if self._new:
@@ -122,3 +115,24 @@ class LayFromStore:
             StoredLayout.objects.filter(digest__in=self._unreadable).update(
                 state=State.PROOF_WANTED, laid=None, attempts=0, **asked
             )
+
+    def _note(self, row: StoredLayout, task: DeckTask) -> None:
+        now = timezone.now()
+        if row.state == State.PROOF_WANTED:
+            self._proofs[row.digest] = task
+        elif row.state == State.SEARCH_WANTED:
+            self._searches[row.digest] = task
+        is_wanted = row.state in (State.PROOF_WANTED, State.SEARCH_WANTED)
+        asked_anew = is_wanted and now - row.asked_at > ASKED_AGAIN_AFTER
+        if asked_anew or row.used_on != timezone.localdate(now):
+            self._touched.append(row.digest)
+
+    def _read(self, row: StoredLayout) -> LaidDeck | None:
+        """Read what landed; what an older program wrote in another shape is as good as nothing."""
+        if row.laid is None:
+            return None
+        try:
+            return laid_deck_from_json(row.laid)
+        except Refusal:
+            self._unreadable.append(row.digest)
+            return None

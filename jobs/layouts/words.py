@@ -28,6 +28,14 @@ class BoardsShown:
         return f"{number} board{'' if number == 1 else 's'}, {_how_good(self.count, awaited)}"
 
     @property
+    def bound_name(self) -> str:
+        return (
+            "No layout takes fewer than"
+            if self.count and self.count.in_boards
+            else "No layout costs less than"
+        )
+
+    @property
     def rule_of_thumb(self) -> str:
         """Say how far area plus ten per cent would have been out: "31, 1 short"."""
         if self.count is None:
@@ -40,14 +48,18 @@ class BoardsShown:
 
 
 def _how_good(count: BoardCount, awaited: Awaited) -> str:
-    if count.proved:
-        return "proved the fewest" if count.in_boards else "proved the cheapest"
     if count.gap is None:
-        if awaited.proofs:
+        if awaited.shown or awaited.others:
             return "best so far; the proof is being worked out"
         return "the best found; not proved"
-    if count.in_boards:
+    if count.proved:
+        words = "proved the fewest" if count.in_boards else "proved the cheapest"
+    elif count.in_boards:
         words = f"at most {count.gap.value} more than the fewest"
     else:
         words = f"at most £{count.gap.value:,.2f} dearer than the cheapest"
-    return f"{words}; a longer search is under way" if awaited.searches else words
+    if awaited.others:
+        return f"{words}; other ways to buy the deck are still being compared"
+    if awaited.searches and not count.proved:
+        return f"{words}; a longer search is under way"
+    return words

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from datetime import timedelta
 
 import pytest
 from django.db import connection
@@ -11,7 +10,7 @@ from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 from django.utils import timezone
 
-from jobs.layouts.landing import PATIENCE, has_landed
+from jobs.layouts.landing import PATIENCE, Waiting, has_landed
 from jobs.layouts.models import StoredLayout
 from jobs.layouts.services import prove_wanted_layouts, search_longer
 from jobs.layouts.store import Awaited
@@ -22,6 +21,7 @@ from tests.jobs.quotes.conftest import answer_every_hazard
 from tests.jobs.surveys.lofts import TRUSSED
 
 pytestmark = pytest.mark.django_db
+State = StoredLayout.State
 HTMX = {"HX-Request": "true"}
 ASKS = re.compile(r'id="awaited" hx-get="([^"]+)"')
 
@@ -186,15 +186,28 @@ def test_whoever_may_not_see_the_quote_is_not_answered(draft, crew, client, logg
 
 
 def test_a_wish_that_was_never_written_down_has_not_landed():
-    assert not has_landed(Awaited(proofs=("0" * 32,)))
+    assert not has_landed(["0" * 32], State.PROOF_WANTED)
+    assert not has_landed([], State.PROOF_WANTED)
 
 
-def test_a_search_that_is_still_wanted_has_not_landed(task, solver):
+def test_a_stage_has_landed_once_nothing_of_it_is_wanted_any_longer():
     now = timezone.now()
-    wanted = {"task": {}, "asked_at": now, "used_on": timezone.localdate(now), "laid": {}}
-    StoredLayout.objects.create(digest="s" * 32, state=StoredLayout.State.SEARCH_WANTED, **wanted)
-    awaited = Awaited(searches=("s" * 32,))
-    assert not has_landed(awaited)
-    assert has_landed(Awaited(proofs=("s" * 32,)))
-    StoredLayout.objects.update(state=StoredLayout.State.LANDED, landed_at=now - timedelta(seconds=1))
-    assert has_landed(awaited)
+    for digest in "ab":
+        StoredLayout.objects.create(
+            digest=digest, task={}, asked_at=now, used_on=timezone.localdate(now), laid={}
+        )
+    rows = StoredLayout.objects.order_by("digest")
+    for state, landed in ((State.SEARCH_WANTED, False), (State.LANDED, True)):
+        StoredLayout.objects.filter(pk=rows[0 if state == State.SEARCH_WANTED else 1].pk).update(state=state)
+        assert has_landed("ab", State.PROOF_WANTED) is landed
+    assert not has_landed("ab", State.SEARCH_WANTED)
+    assert has_landed("b", State.SEARCH_WANTED)
+
+
+def test_the_proof_of_what_is_shown_is_waited_for_first():
+    def query(**stages: tuple[str, ...]) -> str:
+        return Waiting(Awaited(**stages), since=7).query
+
+    assert query(shown=("a",), others=("b",), searches=("c",)) == "proofs=a&since=7"
+    assert query(others=("b", "d"), searches=("c",)) == "proofs=b%2Cd&since=7"
+    assert query(searches=("c",)) == "searches=c&since=7"

@@ -11,7 +11,7 @@ from django.db import DatabaseError, connection, transaction
 from django.test.utils import CaptureQueriesContext
 from django.utils import timezone
 
-from estimating.deck_json import deck_task_as_json, deck_task_from_json
+from estimating.deck_json import deck_task_as_json, deck_task_digest, deck_task_from_json
 from estimating.design.boards.lay import Effort
 from estimating.estimate import LAID_WHILE_SOMEONE_TYPES
 from jobs.layouts.models import StoredLayout
@@ -47,7 +47,7 @@ def test_a_task_never_seen_is_laid_at_once_and_its_proof_asked_for(task, solver,
     row = StoredLayout.objects.get()
     assert row.state == State.PROOF_WANTED
     assert deck_task_from_json(row.task) == task
-    assert layouts.awaited == Awaited(proofs=(row.digest,))
+    assert layouts.awaited == Awaited(others=(row.digest,))
 
 
 def test_a_layout_that_landed_is_read_and_not_laid_again(task, solver, ask):
@@ -67,7 +67,7 @@ def test_beyond_a_few_decks_an_answer_leaves_the_others_to_the_worker(solver, as
     layouts, laid = ask(*tasks)
     assert [each is None for each in laid] == [False, False, False, True]
     assert [task for task, _ in asked] == tasks[:LAID_WHILE_SOMEONE_TYPES]
-    assert len(layouts.awaited.proofs) == 4
+    assert len(layouts.awaited.others) == 4
     prove_wanted_layouts()
     assert all(ask(*tasks)[1])
 
@@ -77,7 +77,7 @@ def test_asking_twice_asks_once(task, solver, ask):
     ask(task)
     layouts, _ = ask(task, small_task(5400), task)
     assert StoredLayout.objects.count() == 2
-    assert set(layouts.awaited.proofs) == set(StoredLayout.objects.values_list("digest", flat=True))
+    assert set(layouts.awaited.others) == set(StoredLayout.objects.values_list("digest", flat=True))
 
 
 def test_looking_costs_one_query_a_task_and_nothing_is_written_when_all_is_there(task, solver, ask):
@@ -109,7 +109,9 @@ def test_a_page_asked_for_again_comes_before_those_asked_for_since(task, solver,
 def test_the_deck_that_is_shown_is_proved_before_those_it_was_compared_with(solver, ask):
     asked = solver()
     tasks = [small_task(length_mm) for length_mm in (4800, 5400, 6000)]
-    ask(*tasks, shown=tasks[1])
+    layouts, _ = ask(*tasks, shown=tasks[1])
+    digests = [deck_task_digest(deck_task_as_json(task)) for task in tasks]
+    assert layouts.awaited == Awaited(shown=(digests[1],), others=(digests[0], digests[2]))
     del asked[:]
     prove_wanted_layouts()
     assert [laid for laid, _ in asked] == [tasks[1], tasks[0], tasks[2]]
@@ -119,7 +121,7 @@ def test_a_gap_left_by_the_proof_is_searched_for_once_and_awaited(task, solver, 
     solver(proof=1)
     ask(task)
     prove_wanted_layouts()
-    layouts, (laid,) = ask(task)
+    layouts, (laid,) = ask(task, shown=task)
     assert laid.cost - laid.bound.least == 1
     assert layouts.awaited == Awaited(searches=(StoredLayout.objects.get().digest,))
 
