@@ -62,6 +62,11 @@ def end_old_sessions(now: datetime) -> None:
     Session.objects.filter(expire_date__lt=now).delete()
 
 
+def give_way_to_pages() -> None:
+    """Take what the pages leave of the machine: a proof may come a little later, a page may not."""
+    os.nice(10)
+
+
 def stop_on_signals(stopped: threading.Event) -> None:
     """Finish the round in hand on Ctrl-C or a service manager's stop, then end."""
     for number in (signal.SIGINT, signal.SIGTERM):

@@ -95,3 +95,13 @@ def test_it_ends_soon_after_the_program_that_started_it(monkeypatch):
     monkeypatch.setattr(worker.os, "getppid", lambda: next(parents, 1))
     worker.stop_with_parent(stopped, pause_seconds=0.001)
     assert stopped.wait(10)
+
+
+def test_a_worker_that_goes_on_gives_way_to_the_pages(monkeypatch):
+    nice, stopped = [], []
+    monkeypatch.setattr(worker.os, "nice", nice.append)
+    monkeypatch.setattr(worker, "stop_on_signals", stopped.append)
+    monkeypatch.setattr(worker, "work_until_stopped", lambda **_: stopped[0].set())
+    call_command("worker")
+    assert len(nice) == 1
+    assert nice[0] > 0

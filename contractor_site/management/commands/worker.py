@@ -25,6 +25,7 @@ class Command(BaseCommand):
             worker.work_once(timezone.now())
             worker.work_off_what_is_wanted(timezone.now())
             return
+        worker.give_way_to_pages()
         stopped = threading.Event()
         worker.stop_on_signals(stopped)
         if with_parent:
