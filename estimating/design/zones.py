@@ -195,6 +195,8 @@ def _keep_outs_in(room: EdgeRoom, outline: Polygon) -> tuple[KeepOutArea, ...]:
 def with_outline(frame: ZoneFrame, outline: Polygon) -> ZoneFrame | None:
     """Give a zone another finished edge, with the joists and keep-outs that then lie under and in it.
 
+    Where the tops of joists differ, no joist may come under it, because what stands on each was chosen.
+
     Args:
         frame: The zone in its own frame. Record. [mm]
         outline: The finished edge in that frame. Polygon. [mm]
@@ -207,6 +209,8 @@ def with_outline(frame: ZoneFrame, outline: Polygon) -> ZoneFrame | None:
     """
     joists = _joists_under(frame.field_joists, outline, frame.on_battens)
     if not joists or not frame.room.allows(frame.outline, outline):
+        return None
+    if any(frame.joist_field.top_offsets_mm) and not set(joists) <= set(frame.joists):
         return None
     return replace(
         frame,
