@@ -39,8 +39,8 @@ def level_with_pedestals(
     """Choose pedestals of one kind and several heights so that the deck lies level.
 
     The lowest level is taken at which no joist needs more packing than flat packers give. Where no level is
-    such, that at which the fewest joists need more is taken, and the check on levelling says so. Where none is high enough,
-    the highest pedestal stands on the highest joist, and the check on the gap says so.
+    such, that at which the fewest joists need more is taken, and the check on levelling says so. Where none
+    is high enough, the highest pedestal stands on the highest joist, and the check on the gap says so.
 
     Args:
         tops_mm: How much higher each joist's top is than that of joist 1, by number. Mapping. [mm]

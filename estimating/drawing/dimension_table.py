@@ -1,4 +1,7 @@
-"""The drawings in words: every dimension, board and support on a plan, for those who cannot see it."""
+"""The drawings in words: every dimension and board on a plan, for those who cannot see it.
+
+What stands on each joist is told by the setting-out list.
+"""
 
 from __future__ import annotations
 
@@ -52,26 +55,6 @@ class BoardRow:
     from_left_mm: int
     from_front_mm: int
     is_cut: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class SupportRow:
-    """What stands on one joist: positions along it from the datum."""
-
-    zone: str
-    joist: int
-    joist_from: str
-    joist_line_mm: int
-    measured_from: str
-    positions_mm: tuple[int, ...]
-
-    @property
-    def name(self) -> str:
-        return f"Joist {self.joist}, {self.joist_line_mm} mm from {self.joist_from}"
-
-    @property
-    def shown(self) -> str:
-        return ", ".join(str(position) for position in self.positions_mm)
 
 
 def dimension_table(survey: Survey, design: Design) -> DimensionTable:
@@ -147,33 +130,3 @@ def _board_rows(zone: ZoneDesign, letter: str) -> Iterator[BoardRow]:
             from_front_mm=low,
             is_cut=is_cut(zone, piece),
         )
-
-
-def support_table(survey: Survey, design: Design) -> tuple[SupportRow, ...]:
-    """List what stands on each joist, so that two people with a tape need no drawing.
-
-    Args:
-        survey: What was measured. Record. [mm]
-        design: Where everything goes. Record. [mm]
-
-    Returns:
-        One row for each joist of each zone. Tuple of records. [mm]
-
-    Source:
-        Own definition.
-    """
-    rows: list[SupportRow] = []
-    for zone in design.zones:
-        runs_up = survey.joist_field(zone.joist_field).runs_along is Axis.Y
-        rows += [
-            SupportRow(
-                zone=zone.zone,
-                joist=each.joist,
-                joist_from=LEFT if runs_up else FRONT,
-                joist_line_mm=each.joist_line_mm,
-                measured_from=FRONT if runs_up else LEFT,
-                positions_mm=each.positions_mm,
-            )
-            for each in zone.setting_out
-        ]
-    return tuple(rows)

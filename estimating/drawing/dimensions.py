@@ -145,16 +145,14 @@ def running(
     positions_mm: Sequence[int],
     *,
     feet: Callable[[int], float],
-    start_px: float | None = None,
 ) -> None:
     """Draw running dimensions: one line from the datum, each figure counted from it.
 
     Args:
         canvas: The drawing. Record. [-]
         axis: The line; its figures stand outward, across it. Record. [px]
-        positions_mm: The positions, rising, the datum's own left out. Sequence. [mm]
+        positions_mm: The positions, rising; the datum's own is written but has no tick. Sequence. [mm]
         feet: Where the extension line of a position begins, across the line. Function of mm. [px]
-        start_px: Where an arrow ends the line when the datum is off the sheet. Scalar. [px]
 
     Returns:
         Nothing. None. [-]
@@ -165,14 +163,10 @@ def running(
     if not positions_mm:
         return
     places = [axis.place(position) for position in positions_mm]
-    datum = axis.place(0) if start_px is None else start_px
+    datum = axis.place(0)
     canvas.line("dimension", axis.spot(datum), axis.spot(max(places, key=lambda place: abs(place - datum))))
-    if start_px is None:
-        canvas.circle("mark", axis.spot(datum), 3)
-    else:
-        back = 7 if places[0] > datum else -7
-        canvas.lines("tick", [(axis.spot(datum), axis.spot(datum + back, off)) for off in (-3, 3)])
-    ticks(canvas, axis, places)
+    canvas.circle("mark", axis.spot(datum), 3)
+    ticks(canvas, axis, [place for place in places if place != datum])
     for position, place in zip(positions_mm, places, strict=True):
         foot = feet(position)
         canvas.line("extension", (place, foot) if axis.level else (foot, place), axis.spot(place, -5))

@@ -13,6 +13,7 @@ from estimating.drawing.wrapping import wrapped
 SCALE_BARS_M = (0.5, 1, 2, 5, 10)
 NORTH_PX = 13.0
 FOOT_PX = 58.0
+DATUM_OF_THE_LOFT = "left gable, front eaves."
 LINE_PX, LINES_IN_FOOT = 16.0, 3
 WORDS_LEAVE_PX = 240.0  # to the datum mark, the scale bar and the north arrow
 
@@ -106,20 +107,21 @@ def foot_px(notes: Sequence[str], drawn_for: Format) -> float:
     return FOOT_PX + LINE_PX * max(0, len(_lines(notes, drawn_for)) - LINES_IN_FOOT)
 
 
-def _lines(notes: Sequence[str], drawn_for: Format) -> list[str]:
+def _lines(notes: Sequence[str], drawn_for: Format, datum: str = DATUM_OF_THE_LOFT) -> list[str]:
     """What is written; nothing on a narrow sheet, where there is no room for it."""
     if drawn_for.is_narrow:
         return []
     said = wrapped([words for words in notes if words], drawn_for.width_px - WORDS_LEAVE_PX)
-    return ["Datum: left gable, front eaves. Dimensions in mm.", *said]
+    return [f"Datum: {datum} Dimensions in mm.", *said]
 
 
-def draw_foot(sheet: PlanSheet, notes: Sequence[str]) -> None:
+def draw_foot(sheet: PlanSheet, notes: Sequence[str], *, datum: str = DATUM_OF_THE_LOFT) -> None:
     """Draw the strip below the plan.
 
     Args:
         sheet: The plan. Record. [-]
         notes: What is said at its left, a sentence each. Sequence of text. [-]
+        datum: What positions are measured from. Text. [-]
 
     Returns:
         Nothing. None. [-]
@@ -128,7 +130,7 @@ def draw_foot(sheet: PlanSheet, notes: Sequence[str]) -> None:
         Own definition.
     """
     canvas, drawn_for = sheet.canvas, sheet.drawn_for
-    lines = _lines(notes, drawn_for)
+    lines = _lines(notes, drawn_for, datum)
     first = (
         canvas.height_px - foot_px(notes, drawn_for) + 36 - LINE_PX / 2 * (min(len(lines), LINES_IN_FOOT) - 1)
     )

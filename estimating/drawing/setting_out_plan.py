@@ -7,6 +7,14 @@ from dataclasses import replace
 from itertools import pairwise
 
 from estimating.design.design import Design, ZoneDesign
+from estimating.design.setting_out_list import (
+    CORNER,
+    LINE_END,
+    OPPOSITE,
+    Datum,
+    SettingOutList,
+    setting_out_list,
+)
 from estimating.drawing import loft_parts
 from estimating.drawing.dimensions import Axis as Line
 from estimating.drawing.dimensions import running
@@ -17,7 +25,7 @@ from estimating.drawing.plan_sheet import PlanSheet
 from estimating.drawing.svg import Canvas, text_width_px
 from estimating.drawing.view import A4_LANDSCAPE, Format, Margins, View, fit
 from estimating.plane import Point, Polygon, bounds
-from estimating.survey import Axis, JoistField, Survey
+from estimating.survey import JoistField, Survey
 
 ROUND_THE_DECK_MM = 350
 NEAR_A_WALL_MM = 900
@@ -35,8 +43,8 @@ def setting_out_plan(
 ) -> str:
     """Draw the setting out of one zone.
 
-    Positions that most joists share stand along the edge, counted from the datum; any other stands beside
-    its own support, so that nothing is left to be measured off the paper.
+    Every figure is a running reading from the datum corner. Positions that most joists share stand along the
+    edge; any other stands beside its own support, so that nothing is left to be measured off the paper.
 
     Args:
         survey: What was measured. Record. [mm]
@@ -67,11 +75,11 @@ def setting_out_plan(
         chosen=None,
         window=window,
     )
-    _draw(sheet, drawn, joists, window)
+    marks = setting_out_list(drawn, joists)
+    _draw(sheet, drawn, marks, window)
     title = f"Setting out of {zone}, loft {survey.reference}"
-    return sheet.canvas.svg(
-        title=title, description=" ".join(_notes(drawn)).strip(), palette=drawn_for.palette
-    )
+    told = " ".join((marks.datum.words, marks.datum.how, *_notes(drawn))).strip()
+    return sheet.canvas.svg(title=title, description=told, palette=drawn_for.palette)
 
 
 def _margins(zone: ZoneDesign, drawn_for: Format) -> Margins:
@@ -99,9 +107,10 @@ def _rectangle(box: tuple[int, int, int, int]) -> Polygon:
     return ((left, low), (right, low), (right, high), (left, high))
 
 
-def _draw(sheet: PlanSheet, zone: ZoneDesign, joists: JoistField, window: tuple[int, int, int, int]) -> None:
+def _draw(
+    sheet: PlanSheet, zone: ZoneDesign, marks: SettingOutList, window: tuple[int, int, int, int]
+) -> None:
     canvas, view = sheet.canvas, sheet.view
-    left, low, _, _ = window
     loft_parts.define_patterns(canvas)
     over = [(x + dx, y + dy) for (x, y), (dx, dy) in zip(_frame(view, window), PAST_THE_WINDOW, strict=True)]
     canvas.open_clipped("window", over)
@@ -112,11 +121,22 @@ def _draw(sheet: PlanSheet, zone: ZoneDesign, joists: JoistField, window: tuple[
     loft_parts.draw_supports(sheet)
     loft_parts.name_keep_outs(sheet)
     canvas.close_group()
-    _draw_joist_positions(sheet, zone, joists, window)
-    _draw_support_positions(sheet, zone, joists, window)
-    if left <= 0 and low <= 0:
-        draw_datum(canvas, view.at((0, 0)))
-    draw_foot(sheet, _notes(zone))
+    _draw_datum(sheet, marks.datum)
+    _draw_joist_positions(sheet, marks, window)
+    _draw_support_positions(sheet, marks, window)
+    draw_foot(sheet, _notes(zone), datum=marks.datum.in_short)
+
+
+def _draw_datum(sheet: PlanSheet, datum: Datum) -> None:
+    """The corner both tapes begin at, the end of the line, and the corner opposite, beside the deck."""
+    draw_datum(sheet.canvas, sheet.view.at(datum.at))
+    for letter, corner in ((CORNER, datum.at), (LINE_END, datum.line_end), (OPPOSITE, datum.opposite)):
+        x, y = sheet.view.at(corner)
+        aside = -15 if corner[0] == datum.at[0] else 15
+        away = 12 if corner[1] == datum.at[1] else -12
+        box = label_box((x + aside, y + away), letter)
+        write_in(sheet.canvas, "text--strong", box, letter, ground=True)
+        sheet.room.take(box)
 
 
 PAST_THE_WINDOW = ((-12.0, 12.0), (12.0, 12.0), (12.0, -12.0), (-12.0, -12.0))
@@ -135,28 +155,24 @@ def _lines(sheet: PlanSheet, window: tuple[int, int, int, int]) -> tuple[Line, L
     return below, beside
 
 
-def _draw_joist_positions(
-    sheet: PlanSheet, zone: ZoneDesign, joists: JoistField, window: tuple[int, int, int, int]
-) -> None:
-    """The joists that carry the zone: each with its number, and counted from the datum."""
-    upright = joists.runs_along is Axis.Y
+def _from_datum(line: Line, datum_mm: int) -> Line:
+    """A dimension line whose positions are readings from the datum."""
+    return replace(line, place=lambda reading: line.place(reading + datum_mm))
+
+
+def _draw_joist_positions(sheet: PlanSheet, marks: SettingOutList, window: tuple[int, int, int, int]) -> None:
+    """The joists that carry the zone: each with its number, and its reading along the line."""
+    upright = _is_upright(marks.datum)
     below, beside = _lines(sheet, window)
     line = below if upright else _further(beside, NUMBERS_PX - 4)
-    start = sheet.view.x(window[0]) - 12 if upright else sheet.view.y(window[1]) + 12
-    datum_seen = (window[0] if upright else window[1]) <= 0
-    carried = {each.joist: each.joist_line_mm for each in zone.setting_out}
+    line = _from_datum(line, marks.datum.at[0 if upright else 1])
     edge = sheet.view.y(window[1]) + 4 if upright else sheet.view.x(window[2]) + 4
-    running(
-        sheet.canvas,
-        line,
-        sorted(at for at in {*carried.values(), *_deck_edges(zone, joists)} if at > 0),
-        feet=lambda _: edge,
-        start_px=None if datum_seen else start,
-    )
-    places = sorted(line.place(at) for at in carried.values())
+    readings = {each.joist: each.reading_mm for each in marks.joists}
+    running(sheet.canvas, line, sorted({0, *readings.values(), marks.datum.line_mm}), feet=lambda _: edge)
+    places = sorted(line.place(at) for at in readings.values())
     apart = min((after - before for before, after in pairwise(places)), default=NUMBERS_PX)
-    every = 1 if apart >= text_width_px(str(max(carried, default=1))) + 4 else 5
-    for rank, (number, at) in enumerate(carried.items()):
+    every = 1 if apart >= text_width_px(str(max(readings, default=1))) + 4 else 5
+    for rank, (number, at) in enumerate(readings.items()):
         if rank % every:
             continue
         place = line.place(at)
@@ -164,9 +180,9 @@ def _draw_joist_positions(
         write_in(sheet.canvas, "text--strong", label_box(spot, str(number)), str(number), ground=True)
 
 
-def _deck_edges(zone: ZoneDesign, joists: JoistField) -> tuple[int, int]:
-    left, low, right, high = bounds(zone.finished_edge)
-    return (left, right) if joists.runs_along is Axis.Y else (low, high)
+def _is_upright(datum: Datum) -> bool:
+    """Whether the joists run up the sheet, square to the line."""
+    return datum.line_end[1] == datum.at[1]
 
 
 def _further(line: Line, further_px: float) -> Line:
@@ -174,43 +190,38 @@ def _further(line: Line, further_px: float) -> Line:
 
 
 def _draw_support_positions(
-    sheet: PlanSheet, zone: ZoneDesign, joists: JoistField, window: tuple[int, int, int, int]
+    sheet: PlanSheet, marks: SettingOutList, window: tuple[int, int, int, int]
 ) -> None:
-    upright = joists.runs_along is Axis.Y
+    datum, upright = marks.datum, _is_upright(marks.datum)
     below, beside = _lines(sheet, window)
-    line = beside if upright else below
-    shared = shared_positions(zone)
+    line = _from_datum(beside if upright else below, datum.at[1 if upright else 0])
+    shared = shared_readings(marks)
     edge = sheet.view.x(window[2]) + 4 if upright else sheet.view.y(window[1]) + 4
-    start = sheet.view.y(window[1]) + 12 if upright else sheet.view.x(window[0]) - 12
-    datum_seen = (window[1] if upright else window[0]) <= 0
-    running(
-        sheet.canvas,
-        line,
-        [at for at in shared if at > 0],
-        feet=lambda _: edge,
-        start_px=None if datum_seen else start,
-    )
-    for each in zone.setting_out:
-        for position in each.positions_mm:
-            if position not in shared:
-                at = (each.joist_line_mm, position) if upright else (position, each.joist_line_mm)
-                _write_beside(sheet, at, str(position))
+    running(sheet.canvas, line, sorted({0, *shared}), feet=lambda _: edge)
+    for each in marks.joists:
+        for mark in each.marks:
+            if mark.reading_mm not in shared:
+                x, y = datum.at
+                at = (x + each.reading_mm, y + mark.reading_mm)
+                if not upright:
+                    at = (x + mark.reading_mm, y + each.reading_mm)
+                _write_beside(sheet, at, str(mark.reading_mm))
 
 
-def shared_positions(zone: ZoneDesign) -> tuple[int, ...]:
-    """Return the positions along the joists that at least half of the zone's joists share.
+def shared_readings(marks: SettingOutList) -> tuple[int, ...]:
+    """Return the readings along the joists that at least half of the zone's joists share.
 
     Args:
-        zone: The zone. Record. [mm]
+        marks: The setting-out list of a zone. Record. [mm]
 
     Returns:
-        The positions from the datum, rising. Tuple. [mm]
+        The readings from the line, rising. Tuple. [mm]
 
     Source:
         Own definition.
     """
-    counted = Counter(position for each in zone.setting_out for position in each.positions_mm)
-    return tuple(sorted(at for at, joists in counted.items() if 2 * joists >= len(zone.setting_out)))
+    counted = Counter(mark.reading_mm for each in marks.joists for mark in each.marks)
+    return tuple(sorted(at for at, joists in counted.items() if 2 * joists >= len(marks.joists)))
 
 
 def _write_beside(sheet: PlanSheet, at: Point, words: str) -> None:
@@ -234,7 +245,12 @@ def _notes(zone: ZoneDesign) -> tuple[str, ...]:
 
 
 def _note(zone: ZoneDesign) -> str:
-    count = len(zone.pedestals) or len(zone.battens)
-    supports = "Pedestals" if zone.pedestals else "Battens"
+    heights = Counter(each.height_mm for each in zone.pedestals)
+    if zone.pedestals:
+        told = [f"{count} of {height} mm" for height, count in sorted(heights.items())]
+        supports = f"Pedestals: {', '.join(told)}."
+    else:
+        supports = f"Battens {zone.support_height_mm.value} mm high, {len(zone.battens)} of them."
     gauge = f" Gauge between bases along the joist {zone.gauge_mm.value} mm." if zone.gauge_mm else ""
-    return f"{supports} {zone.support_height_mm.value} mm high, {count} of them.{gauge}"
+    packing = " Packing by joist: see the list." if any(each.packing_mm for each in zone.setting_out) else ""
+    return f"{supports}{gauge}{packing}"

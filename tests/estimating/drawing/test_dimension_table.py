@@ -6,7 +6,7 @@ from collections import Counter
 
 import pytest
 
-from estimating.drawing.dimension_table import board_table, dimension_table, support_table
+from estimating.drawing.dimension_table import board_table, dimension_table
 from tests.estimating.drawing import lofts
 
 every_loft = pytest.mark.parametrize("loft", [lofts.plain, lofts.uneven, lofts.corner, lofts.dense])
@@ -42,19 +42,3 @@ def test_the_board_table_names_each_piece_once_in_laying_order(loft: lofts.Loft)
         assert [int(row.name.lstrip("AB")) for row in rows if row.zone == zone.zone] == list(
             range(1, len(zone.laying_order) + 1)
         )
-
-
-@every_loft
-def test_the_support_table_counts_every_pedestal(loft: lofts.Loft) -> None:
-    survey, design = loft()
-    counted = sum(len(row.positions_mm) for row in support_table(survey, design))
-    assert counted == sum(len(zone.pedestals) for zone in design.zones)
-
-
-def test_supports_are_measured_along_their_joists() -> None:
-    survey, design = lofts.corner()
-    ways = {(row.zone, row.joist_from, row.measured_from) for row in support_table(survey, design)}
-    assert ways == {
-        ("front", "left gable", "front eaves"),
-        ("over <wing> & hall", "front eaves", "left gable"),
-    }

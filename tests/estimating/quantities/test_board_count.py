@@ -31,8 +31,7 @@ def clear_deck(width_mm: int = 2400, depth_mm: int = 1800) -> DesignedDeck:
     chosen, book = choices(board_code="B22"), price_book()
     board = next(each for each in book.of_kind(Board) if each.code == "B22")
     supported = [
-        (frame, choose_support(survey, book, chosen, frame, ()))
-        for frame in zone_frames(survey, chosen)
+        (frame, choose_support(survey, book, chosen, frame, ())) for frame in zone_frames(survey, chosen)
     ]
     (alike,) = alike_boards((board,))
     ready = ready_deck(supported, board, (alike.source,), survey.hatch.outline)
