@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from django.utils import timezone
 
 from estimating.design.design import ZoneDesign
+from estimating.design.setting_out_list import Mark, SettingOutList, setting_out_list
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.section import section
 from estimating.drawing.setting_out_plan import setting_out_plan
@@ -108,27 +110,49 @@ def _insulation(worked: Estimate) -> list[dict[str, Any]]:
 
 def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
     book = worked.price_book
-    board, support = book.product(zone.board_code), book.product(zone.support_code)
+    board, marks = book.product(zone.board_code), _marks(worked, zone)
     prefix = f"zone-{worked.design.zones.index(zone) + 1}"
     return {
         "name": zone.zone,
         "board": board.description if board else zone.board_code,
-        "support": support.description if support else zone.support_code,
-        "support_count": len(zone.pedestals) or len(zone.battens) * zone.stacked,
+        "supports": _supports(worked, zone),
         "stacked": zone.stacked,
         "height_mm": zone.support_height_mm.value,
         "gauge_mm": zone.gauge_mm.value if zone.gauge_mm else None,
         "deck_area_m2": zone.deck_area_m2.value,
         "edges_and_rows": " ".join((*zone.moves_in_words, zone.rows_in_words)),
         "plan": setting_out_plan(worked.survey, worked.design, zone.zone, drawn_for=wide, prefix=prefix),
-        "setting_out": _same_marks(zone),
+        "datum": marks.datum,
+        "counted_from": marks.counted_from,
+        "setting_out": _same_marks(marks),
+        "has_heights": len({each.height_mm for each in marks.joists}) > 1,
+        "has_packing": any(each.packing_mm for each in marks.joists),
         "batten_pieces_mm": zone.batten_pieces_mm,
     }
 
 
-def _same_marks(zone: ZoneDesign) -> list[dict[str, Any]]:
+def _marks(worked: Estimate, zone: ZoneDesign) -> SettingOutList:
+    return setting_out_list(zone, worked.survey.joist_field(zone.joist_field))
+
+
+def _supports(worked: Estimate, zone: ZoneDesign) -> list[dict[str, Any]]:
+    """Return how many of each product raise a zone: pedestals by height, or battens."""
+    counted = Counter(each.code or zone.support_code for each in zone.pedestals)
+    counted = counted or Counter({zone.support_code: len(zone.battens) * zone.stacked})
+    found = [(worked.price_book.product(code), code, count) for code, count in counted.items()]
+    return [
+        {"count": count, "description": product.description if product else code}
+        for product, code, count in sorted(found, key=lambda each: each[1])
+    ]
+
+
+def _same_marks(told: SettingOutList) -> list[dict[str, Any]]:
     """Return the marks along each joist; joists marked alike share a line, as a crew would mark them."""
-    lines: dict[tuple[int, ...], list[str]] = {}
-    for joist in zone.setting_out:
-        lines.setdefault(joist.positions_mm, []).append(f"{joist.joist} (at {joist.joist_line_mm})")
-    return [{"joists": joists, "positions_mm": positions} for positions, joists in lines.items()]
+    lines: dict[tuple[tuple[Mark, ...], int | None, int], list[str]] = {}
+    for each in told.joists:
+        alike = (each.marks, each.height_mm, each.packing_mm)
+        lines.setdefault(alike, []).append(f"{each.joist} at {each.reading_mm}")
+    return [
+        {"joists": joists, "marks": marks, "height_mm": height, "packing_mm": packing}
+        for (marks, height, packing), joists in lines.items()
+    ]

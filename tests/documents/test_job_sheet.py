@@ -1,11 +1,13 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 
 import pytest
 
 from estimating.choices import Part
 from estimating.drawing.numbering import piece_names
+from estimating.estimate import estimate
 from jobs.documents.cutting_words import FACTORY_ENDS
 from jobs.documents.job_sheet import job_sheet_context, job_sheet_pdf
 from jobs.documents.work_plan import PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
@@ -75,8 +77,32 @@ def test_every_support_is_marked_once_on_the_joist_it_stands_on(firm, survey, of
     job = make_job(make_offer(survey, office, worked=worked_loft(loft)))
     design = accepted_estimate(job).design
     for zone, told in zip(design.zones, job_sheet_context(job)["zones"], strict=True):
-        marks = sum(len(line["joists"]) * len(line["positions_mm"]) for line in told["setting_out"])
-        assert marks == len(zone.pedestals) == told["support_count"]
+        marks = sum(len(line["joists"]) * len(line["marks"]) for line in told["setting_out"])
+        assert marks == len(zone.pedestals) == sum(each["count"] for each in told["supports"])
+
+
+def test_the_list_says_where_its_datum_is_and_how_two_people_begin(pdf):
+    whole = " ".join(" ".join(pages(pdf)).split())
+    assert "P is the front left corner of the deck, 1500 mm from the left gable" in whole
+    assert "Strike a line from P to Q" in whole
+    assert "(at the hatch)" in whole
+
+
+def test_uneven_joists_are_told_their_pedestals_and_packing(firm, survey, office):
+    even = worked_loft()
+    tops = tuple(-54 if number == 8 else -3 if number == 9 else 0 for number in range(1, 16))
+    joists = replace(even.survey.joist_fields[0], top_offsets_mm=tops)
+    uneven = estimate(replace(even.survey, joist_fields=(joists,)), even.price_book, even.choices)
+    told = job_sheet_context(make_job(make_offer(survey, office, worked=uneven)))["zones"][0]
+    assert told["has_heights"]
+    assert told["has_packing"]
+    by_joist = {
+        joist.split(" at ")[0]: (line["height_mm"], line["packing_mm"])
+        for line in told["setting_out"]
+        for joist in line["joists"]
+    }
+    assert (by_joist["8"], by_joist["9"], by_joist["10"]) == ((275, 4), (225, 3), (225, 0))
+    assert [each["description"] for each in told["supports"]] == ["pedestal 225 mm", "pedestal 275 mm"]
 
 
 @pytest.mark.parametrize("loft", ["trussed", "cut roof", "bungalow"])

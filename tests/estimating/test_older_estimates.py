@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 
+from estimating.design.setting_out_list import setting_out_list
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import board_table
 from estimating.json_forms import estimate_as_json, estimate_from_json
@@ -53,6 +54,13 @@ def test_each_cut_of_an_older_estimate_keeps_the_pieces_it_kept() -> None:
         for before, now in zip(zone["cuts"], cuts, strict=False):
             kept = [[now.pieces[place - 1].number for place in cut.kept] for cut in now.cuts]
             assert kept == [cut["kept"] for cut in before["cuts"]]
+
+
+def test_an_older_estimate_can_be_set_out() -> None:
+    older = estimate_from_json(form())
+    for zone in older.design.zones:
+        told = setting_out_list(zone, older.survey.joist_field(zone.joist_field))
+        assert sum(len(each.marks) for each in told.joists) == len(zone.pedestals)
 
 
 def test_an_older_estimate_can_be_drawn() -> None:
