@@ -207,6 +207,8 @@ class _Tried:
             return TAKEN_SO_FAR if open_ways else TAKEN
         if deck.unlaid:
             return "; ".join(each.no_layout.why for each in deck.unlaid if each.no_layout)
+        if not more:
+            return "the deck would cost the firm the same"
         if more < 0:
             return f"the deck would cost the firm £{-more} less, but {ON_FEWER_JOISTS}"
         return f"the deck would cost the firm £{more} more"

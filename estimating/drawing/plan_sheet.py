@@ -77,5 +77,7 @@ def is_cut(zone: ZoneDesign, piece: Piece) -> bool:
         Own definition.
     """
     rules, product = zone.problem.rules, zone.problem.product
-    whole = product.cover_length_mm - rules.gap_tolerance_mm
+    opened = zone.layout.opened if zone.layout else ()
+    lengths = (board.length_mm for board in opened if board.number == piece.board)
+    whole = next(lengths, product.cover_length_mm) - rules.gap_tolerance_mm
     return piece.length_mm < whole or piece.width_mm < product.cover_width_mm

@@ -109,12 +109,11 @@ def _insulation(worked: Estimate) -> list[dict[str, Any]]:
 
 
 def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
-    book = worked.price_book
-    board, marks = book.product(zone.board_code), _marks(worked, zone)
+    marks = _marks(worked, zone)
     prefix = f"zone-{worked.design.zones.index(zone) + 1}"
     return {
         "name": zone.zone,
-        "board": board.description if board else zone.board_code,
+        "board": _boards(worked, zone),
         "supports": _supports(worked, zone),
         "stacked": zone.stacked,
         "height_mm": zone.support_height_mm.value,
@@ -129,6 +128,14 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
         "has_packing": any(each.packing_mm for each in marks.joists),
         "batten_pieces_mm": zone.batten_pieces_mm,
     }
+
+
+def _boards(worked: Estimate, zone: ZoneDesign) -> str:
+    """Name the boards that a zone is laid with; two where lengths are mixed."""
+    opened = zone.layout.opened if zone.layout else ()
+    codes = dict.fromkeys(board.code for board in opened) or {zone.board_code: None}
+    known = [(code, worked.price_book.product(code)) for code in codes]
+    return " and ".join(board.description if board else code for code, board in known)
 
 
 def _marks(worked: Estimate, zone: ZoneDesign) -> SettingOutList:

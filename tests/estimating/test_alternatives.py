@@ -11,6 +11,7 @@ import pytest
 from estimating.alternatives import BoardAlternative, choose_board
 from estimating.choices import Choices, RaiseWith
 from estimating.costed_decks import DeckInputs, costed_deck, ready_way
+from estimating.design.boards.lay import lay_deck
 from estimating.design.boards.layout import LaidDeck
 from estimating.design.boards.problem import DeckTask
 from estimating.design.deck import LayDeck, at_most, first_layout
@@ -225,6 +226,17 @@ def test_two_lengths_of_one_board_are_cut_from_together() -> None:
         ("B22", 2400),
         ("B22S", 1200),
     }
+
+
+def test_of_two_ways_at_one_price_the_one_of_one_length_is_taken() -> None:
+    """Where the short board helps nowhere, the mix is the long board by itself."""
+    dear = replace(SHORT, pack_cost=Decimal("25.00"))
+    found = estimate(trussed_loft(), price_book(products=(*products(), dear)), choices(), lay=lay_deck)
+    taken, *others = found.board_alternatives
+    assert taken.board_codes == ("B22",)
+    assert [each.why for each in others if len(each.board_codes) == 2] == [
+        "the deck would cost the firm the same"
+    ]
 
 
 def test_boards_of_another_width_thickness_or_profile_are_not_mixed() -> None:
