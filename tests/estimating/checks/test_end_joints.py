@@ -20,8 +20,8 @@ def _book(kind: type, **changes: Any) -> PriceBook:
     return replace(book, products=changed)
 
 
-def _worked(book: PriceBook) -> Estimate:
-    return estimate(trussed_loft(), book, choices(board_code="B22N"))
+def _worked(book: PriceBook, code: str = "B22N") -> Estimate:
+    return estimate(trussed_loft(), book, choices(board_code=code))
 
 
 def _told(worked: Estimate, words: str) -> list[Verdict]:
@@ -43,20 +43,20 @@ def test_floating_joints_are_counted_and_told_with_their_source() -> None:
 
 
 def test_joints_on_centre_lines_are_not_told() -> None:
-    worked = _worked(price_book())
+    worked = _worked(price_book(), "B22")
     assert not _told(worked, "float between joists")
     assert not _told(worked, "off a joist's centre line")
 
 
 def test_joints_off_centre_are_told_with_the_bearing_left() -> None:
-    worked = _worked(_book(Pedestal, top_plate_mm=92))
+    worked = _worked(_book(Pedestal, top_plate_mm=92), "B22")
     (zone,) = worked.design.zones
     assert zone.layout is not None
     told = _told(worked, "off a joist's centre line")
     off = [joint for joint in zone.layout.joints if joint.x not in zone.problem.joist_lines]
     assert bool(told) == bool(off)
-    assert zone.problem.rules.joint_tolerance_mm == 25
+    assert zone.problem.rules.joint_tolerance_mm == 10
     for verdict in told:
         assert verdict.figure is not None
-        assert verdict.figure.value == 25
+        assert verdict.figure.value == 10
         assert "18 mm" in verdict.words
