@@ -42,7 +42,7 @@ def placed_deck(deck: DeckWithBoard, inputs: DeckInputs, boards: Sequence[Board]
     frames = tuple(frame for frame, _ in inputs.supported)
     supports = tuple(support for _, support in inputs.supported)
     problems_of = [_problem_of(deck, support) for support in supports]
-    placed = placed_zones(frames, problems_of)
+    placed = placed_zones(frames, problems_of, deck.designed.task.sources)
     if any(frame.edge_moves or frame.row_origin_mm is not None for frame in placed):
         inputs = replace(inputs, supported=tuple(zip(placed, supports, strict=True)))
         ready = ready_way(deck.way, inputs)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from estimating.design.boards.bearers import edge_bearers
 from estimating.design.boards.cutting_list import BoardCuts, cutting_list
@@ -17,6 +18,8 @@ from estimating.design.pedestals import place_pedestals
 from estimating.design.ready_deck import ReadyDeck, ReadyZone
 from estimating.design.setting_out import setting_out
 from estimating.plane import Point, Polygon, bounds, quarter_turned
+
+LAYOUTS_KEPT = 48
 
 LayDeck = Callable[[DeckTask], LaidDeck | None]
 """Whatever lays a deck: at once, with proof, or by looking up what was found before.
@@ -35,8 +38,11 @@ class DesignedDeck:
     cuts: tuple[BoardCuts, ...]
 
 
+@lru_cache(maxsize=LAYOUTS_KEPT)
 def first_layout(task: DeckTask) -> LaidDeck:
     """Lay a deck as well as can be while someone types.
+
+    The last few are kept, since most changes to a quote leave its deck as it is.
 
     Args:
         task: The zones and the boards to cut from. Record. [mm]

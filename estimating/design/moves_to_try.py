@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from estimating.design.boards.edges import Edge, EdgeMove, Facing, with_edge_moved
 from estimating.design.boards.problem import LayoutProblem
@@ -86,28 +87,41 @@ def _joist_at(frame: ZoneFrame, line: int) -> str:
     return next((f"joist {joist.number}" for joist in frame.field_joists if joist.at_mm == line), "")
 
 
-def least_work(runs: Sequence[RunSteps]) -> tuple[int, int, int]:
+class LeastWork(NamedTuple):
+    """What the runs of a zone take at the least, and how much there is to look at."""
+
+    steps: int
+    stuck: int  # runs that cannot be laid
+    slivers: int  # runs too narrow to lay
+    pieces: int
+    bearers: int
+
+
+def least_work(runs: Sequence[RunSteps], least_strip_mm: int) -> LeastWork:
     """Tell what the runs take at the least, each by itself: whether a move could gain anything is seen by it.
 
     Args:
         runs: The steps of every run. Sequence of records. [mm]
+        least_strip_mm: The narrowest strip to lay. Scalar. [mm]
 
     Returns:
-        Runs that cannot be laid, pieces, and edge bearers. Triple. [count]
+        The counts. Record. [count]
 
     Source:
         Shortest paths.
     """
-    stuck = pieces = bearers = 0
+    ends = []
     for run in runs:
         best: dict[int, tuple[int, int]] = {0: (0, 0)}
         for line, steps in enumerate(run.steps):
             for step in steps if line in best else ():
                 then = best[line][0] + 1, best[line][1] + step.bearers
                 best[step.to] = min(best.get(step.to, then), then)
-        end = best.get(len(run.lines) - 1)
-        if end is None:
-            stuck += 1
-        else:
-            pieces, bearers = pieces + end[0], bearers + end[1]
-    return stuck, pieces, bearers
+        ends.append(best.get(len(run.lines) - 1))
+    return LeastWork(
+        steps=sum(len(steps) for run in runs for steps in run.steps),
+        stuck=ends.count(None),
+        slivers=sum(run.run.x1 - run.run.x0 < least_strip_mm for run in runs),
+        pieces=sum(end[0] for end in ends if end),
+        bearers=sum(end[1] for end in ends if end),
+    )

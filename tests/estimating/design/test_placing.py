@@ -10,13 +10,15 @@ from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
 from estimating.choices import RaiseWith
+from estimating.design import placing
 from estimating.design.boards import Layout, LayoutProblem, NoLayout, lay_boards
 from estimating.design.boards.bearers import edge_bearers
 from estimating.design.boards.edges import edges_of
 from estimating.design.boards.lay import Effort
+from estimating.design.boards.problem import source_of
 from estimating.design.boards.row_starts import narrow_strips, row_origins_mm, rows_in_words
 from estimating.design.cured import site_of
-from estimating.design.placing import placed, placed_zones
+from estimating.design.placing import placed_zones
 from estimating.design.zones import ZoneFrame, layout_problem, perimeter_gap_mm, zone_frames
 from estimating.plane import Polygon, area_mm2, bounds, inset_at_walls, overlap_area_mm2
 from estimating.price_book import Board
@@ -39,6 +41,10 @@ def loft(outline: Polygon, *, may_move_mm: int, **changes: object) -> Survey:
 
 def frame_of(survey: Survey, **chosen: object) -> ZoneFrame:
     return zone_frames(survey, choices(**chosen))[0]
+
+
+def placed(frame: ZoneFrame, problem_of: Callable[[ZoneFrame], LayoutProblem]) -> ZoneFrame:
+    return placing.placed(frame, problem_of, (source_of(problem_of(frame).product),))
 
 
 def words(frame: ZoneFrame) -> list[str]:
@@ -104,7 +110,7 @@ def test_zones_that_both_move_out_never_overlap():
         )
     )
     frames = zone_frames(trussed_loft(zones=zones), choices())
-    after = placed_zones(frames, [laid_with(LONG)] * 2)
+    after = placed_zones(frames, [laid_with(LONG)] * 2, (source_of(laid_with(LONG)(frames[0]).product),))
     assert overlap_area_mm2(after[0].finished_edge, after[1].finished_edge) == 0
     assert any(frame.edge_moves for frame in after)
 
