@@ -113,6 +113,12 @@ class Pedestal(Product):
     at_every_seam: bool = True
     top_plate_mm: int | None = None
 
+    def stands_like(self, other: Pedestal) -> bool:
+        """Say whether two differ at most in height and in packs, so that one deck may mix them."""
+        return (self.base_mm, self.max_spacing_mm, self.at_every_seam, self.top_plate_mm) == (
+            other.base_mm, other.max_spacing_mm, other.at_every_seam, other.top_plate_mm,
+        )  # fmt: skip
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Batten(Product):

@@ -9,6 +9,7 @@ from decimal import Decimal
 from estimating.checks.board_through_hatch import board_through_hatch_verdicts
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
 from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
+from estimating.checks.edge_bearers import edge_bearer_verdicts
 from estimating.checks.end_joints import end_joint_verdicts
 from estimating.checks.findings import finding_verdicts, loft_verdicts
 from estimating.checks.gap import gap_verdicts
@@ -56,6 +57,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *joists_left_out_verdicts(survey, design.zones),
         *gap_verdicts(design.zones, choices.gap_mm),
         *levelling_verdicts(survey, design.zones),
+        *edge_bearer_verdicts(design.zones),
         headroom_verdict(headroom),
         *truss_verdicts(survey),
         *loft_verdicts(survey, choices),

@@ -90,12 +90,15 @@ def level_with_battens(tops_mm: Mapping[int, int], code: str, height_mm: int) ->
 
 
 def _kinds(pedestals: Sequence[Pedestal]) -> Iterable[list[Pedestal]]:
-    """Pedestals that follow one rule, the cheapest of each height: only these may stand in one deck."""
-    kinds: dict[tuple[int, int, bool], dict[int, Pedestal]] = {}
+    """Pedestals that stand alike, the cheapest of each height: only these may be mixed in one deck."""
+    kinds: list[list[Pedestal]] = []
     for each in sorted(pedestals, key=lambda each: (each.height_mm, each.pack_cost / each.pack_size)):
-        rule = (each.base_mm, each.max_spacing_mm, each.at_every_seam)
-        kinds.setdefault(rule, {}).setdefault(each.height_mm, each)
-    return [list(kind.values()) for kind in kinds.values()]
+        kind = next((kind for kind in kinds if kind[0].stands_like(each)), None)
+        if kind is None:
+            kinds.append([each])
+        elif kind[-1].height_mm < each.height_mm:
+            kind.append(each)
+    return kinds
 
 
 def _ways(tops_mm: Mapping[int, int], kind: Sequence[Pedestal], least_level_mm: int) -> Iterable[Levelled]:

@@ -138,9 +138,7 @@ def _of_which(figure: Figure[int], extra: Counter[str]) -> Figure[int]:
 
 def _stand_alike(one: Pedestal, other: Pedestal) -> bool:
     """Whether two differ at most in how they are sold, so that the cheaper packs may be bought."""
-    return (one.height_mm, one.base_mm, one.max_spacing_mm, one.at_every_seam) == (
-        other.height_mm, other.base_mm, other.max_spacing_mm, other.at_every_seam,
-    )  # fmt: skip
+    return one.height_mm == other.height_mm and one.stands_like(other)
 
 
 def _battens(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOffLine]:

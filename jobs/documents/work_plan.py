@@ -93,10 +93,16 @@ STEPS = (
         _for(Part.INSULATION),
     ),
     Entry(
-        "Set out from the datum. Fix the first line of pedestals, then use the gauge rod between bases.",
+        "Mark P and strike the line from P to Q. One holds the tape’s end on the line, the other marks every "
+        "reading along each joist. Fix the pedestals on their marks; the gauge rod checks the room between "
+        "bases.",
         raise_with=RaiseWith.PEDESTALS,
     ),
-    Entry("Set out and fix the battens, each layer across the one below.", raise_with=RaiseWith.BATTENS),
+    Entry(
+        "Mark P, strike the line from P to Q and mark every reading along each joist. Fix the battens, each "
+        "layer across the one below.",
+        raise_with=RaiseWith.BATTENS,
+    ),
     Entry(
         "Lay the insulation round the supports. It must spring up freely: nothing rests on it.",
         _for(Part.INSULATION),
