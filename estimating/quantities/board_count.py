@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, Decimal
 
 from estimating.design.boards.cutting_list import offcuts_worth_keeping
-from estimating.design.boards.layout import Bound, Layout
+from estimating.design.boards.layout import Bound, Certificate, Layout
 from estimating.design.deck import DesignedDeck
 from estimating.working import (
     ARITHMETIC,
@@ -85,9 +86,8 @@ def board_count(deck: DesignedDeck) -> BoardCount | None:
 
 
 def _counts_boards(deck: DesignedDeck) -> bool:
-    """Whether one length is bought and nothing is at hand: the bound then counts boards, else pence."""
-    sources = deck.task.sources
-    return len(sources) == 1 and sources[0].at_hand is None
+    """Whether one length is on sale: the bound then counts boards, else pence. What is at hand is free."""
+    return sum(source.at_hand is None for source in deck.task.sources) == 1
 
 
 def _cost(deck: DesignedDeck) -> Figure[Decimal]:
@@ -96,28 +96,22 @@ def _cost(deck: DesignedDeck) -> Figure[Decimal]:
             f"{source.code}, {source.cover_length_mm} mm", Decimal(source.price_pence) / 100, "GBP"
         )
         for source in deck.task.sources
+        if source.at_hand is None
     )
-    working = Working("price of each board that is cut, added up", prices, ARITHMETIC)
+    working = Working("price of each board that is bought, added up", prices, ARITHMETIC)
     return Figure("cost of the boards", Decimal(deck.laid.cost) / 100, "GBP", working)
 
 
 def _least(deck: DesignedDeck, bound: Bound) -> Figure[int] | Figure[Decimal]:
-    priced = bound.certificate
-    pieces = len(priced.full) + len(priced.groove) + len(priced.tongue)
-    one = "what one board may be worth" if _counts_boards(deck) else "what a penny of boards may be worth"
-    inputs: tuple[Given, ...] = (
-        Given(one, priced.unit, "", Origin.WORKED_OUT),
-        Given("prices of pieces", pieces, "", Origin.WORKED_OUT),
-        Given("prices of joists", len(priced.joists), "", Origin.WORKED_OUT),
-    )
+    """Every price goes into the working, so that the bound can be added up again from it alone."""
     formula = (
-        "whole-number prices that no board's pieces exceed: the cheapest way across every run at those "
-        "prices, less those of the joists, over what one may be worth, rounded up"
+        "no board's pieces are together dearer than it is worth; every row laid the cheapest way at these "
+        "prices, less what the joists' prices give back, over the worth, rounded up"
     )
-    source = CERTIFICATE
+    inputs, source = tuple(_prices(deck, bound.certificate)), CERTIFICATE
     if bound.least > bound.certified:
-        certified = Given("proved by prices alone", _shown(deck, bound.certified), "", Origin.WORKED_OUT)
-        inputs = (certified, *inputs)
+        certified = bound.certified if _counts_boards(deck) else Decimal(bound.certified) / 100
+        inputs = (Given("proved by the prices alone", certified, "", Origin.WORKED_OUT), *inputs)
         formula = f"{SEARCH}. Before the search: {formula}"
         source = f"exhaustive search; {CERTIFICATE}"
     working = Working(formula, inputs, source)
@@ -126,8 +120,20 @@ def _least(deck: DesignedDeck, bound: Bound) -> Figure[int] | Figure[Decimal]:
     return Figure("bound", Decimal(bound.least) / 100, "GBP", working)
 
 
-def _shown(deck: DesignedDeck, amount: int) -> int | Decimal:
-    return amount if _counts_boards(deck) else Decimal(amount) / 100
+def _prices(deck: DesignedDeck, certificate: Certificate) -> Iterator[Given]:
+    one = "worth of one board" if _counts_boards(deck) else "worth of a penny of boards"
+    yield Given(one, certificate.unit, "", Origin.WORKED_OUT)
+    kinds = {
+        "full width": certificate.full,
+        "ripped, groove kept": certificate.groove,
+        "ripped, tongue kept": certificate.tongue,
+    }
+    for kind, prices in kinds.items():
+        for from_mm, price in prices:
+            yield Given(f"piece {kind}, from {from_mm} mm", price, "", Origin.WORKED_OUT)
+    for zone, joist, price in certificate.joists:
+        name = f"joint on support {joist + 1} of zone {deck.zones[zone].zone}"
+        yield Given(name, price, "", Origin.WORKED_OUT)
 
 
 def _gap(
@@ -190,4 +196,5 @@ def _deck_m2(deck: DesignedDeck) -> Decimal:
 
 
 def _m2(area_mm2: int) -> Decimal:
-    return Decimal(area_mm2) / 1_000_000
+    """To a thousandth, so that the area of one board is exact."""
+    return (Decimal(area_mm2) / 1_000_000).quantize(Decimal("0.001"))

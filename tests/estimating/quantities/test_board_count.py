@@ -57,9 +57,10 @@ def test_a_bound_that_is_reached_proves_the_fewest() -> None:
     assert count.least is not None
     assert "searched" not in count.least.working.formula
     assert {each.name: each.value for each in count.least.working.inputs} == {
-        "what one board may be worth": 100,
-        "prices of pieces": 2,
-        "prices of joists": 1,
+        "worth of one board": 100,
+        "piece full width, from 603 mm": 24,
+        "piece full width, from 1203 mm": 49,
+        "joint on support 2 of zone A": 3,
     }
 
 
@@ -88,6 +89,15 @@ def test_where_lengths_are_mixed_the_bound_is_money() -> None:
     assert count.gap is not None
     assert not count.in_boards
     assert (count.gap.value, count.gap.unit) == (Decimal("0.35"), "GBP")
+
+
+def test_what_is_at_hand_is_free_and_the_bound_still_counts_boards() -> None:
+    deck = clear_deck()
+    kept = BoardSource(code="kept", cover_length_mm=1200, price_pence=0, at_hand=2)
+    stocked = DeckTask(deck.task.zones, (*deck.task.sources, kept))
+    count = counted(replace(deck, task=stocked), least=3, certified=3)
+    assert count.in_boards
+    assert count.proved
 
 
 def test_a_deck_of_whole_boards_wastes_nothing() -> None:
