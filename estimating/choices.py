@@ -9,6 +9,7 @@ from enum import StrEnum
 
 from estimating.price_book import Condition
 from estimating.refusals import Requirements
+from estimating.stored_boards import StoredBoards
 from estimating.ways_to_price import SupplyMode
 
 
@@ -41,7 +42,7 @@ class Choices:
     `parts` are the parts that are offered besides visit and deck; those in `optional_parts` may be taken or
     left by the customer and count in the total only when they are in `taken_parts`. `fewer_joists` lets the
     deck stand on some of its joists only, where the board reaches over the others: cheaper, and a question
-    for whoever answers for the joists.
+    for whoever answers for the joists. `store` is what the firm has at hand and wants used first.
     """
 
     tax_point: date
@@ -64,6 +65,7 @@ class Choices:
     hatch_cut_with_insulation: bool = False
     hatch_reason: str = ""
     fewer_joists: bool = False
+    store: tuple[StoredBoards, ...] = ()
 
     def __post_init__(self) -> None:
         needs = Requirements()

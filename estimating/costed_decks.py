@@ -21,7 +21,7 @@ from estimating.quantities.labour import labour
 from estimating.quantities.purchases import purchases
 from estimating.quantities.quantities import LabourLine, Purchase, TakeOffLine
 from estimating.survey import Survey
-from estimating.ways_to_board import WayToBoard
+from estimating.ways_to_board import WayToBoard, sources_of
 from estimating.working import ARITHMETIC, Figure, Working, published, worked_out
 
 
@@ -99,7 +99,7 @@ def ready_way(way: WayToBoard, inputs: DeckInputs) -> ReadyWay:
     Source:
         Arithmetic.
     """
-    sources = [each.source for each in way.alike]
+    sources = sources_of(way, inputs.price_book.of_kind(Board), inputs.choices.store)
     ready = ready_deck(
         inputs.supported,
         way.board,

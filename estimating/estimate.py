@@ -27,6 +27,7 @@ from estimating.price_book import PriceBook, Task
 from estimating.quantities.board_count import board_count
 from estimating.quantities.charges import charges
 from estimating.quantities.extras import PartCount, extras
+from estimating.quantities.from_store import taken_from_store
 from estimating.quantities.labour import Work, hours_in_all, labour
 from estimating.quantities.purchases import purchases, weight_in_all
 from estimating.quantities.quantities import Quantities
@@ -142,6 +143,7 @@ def _quantities(
         hours=hours_in_all(hours),
         weight_kg=weight_in_all(bought),
         board_count=board_count(deck.designed),
+        from_store=taken_from_store(deck.designed.cuts, choices.store),
     )
 
 

@@ -8,6 +8,7 @@ from itertools import combinations
 
 from estimating.design.boards.problem import BoardSource
 from estimating.price_book import Board, Product
+from estimating.stored_boards import StoredBoards
 
 _HOW_IT_IS_SOLD = frozenset(each.name for each in fields(Product))
 
@@ -97,6 +98,44 @@ def ways_to_board(boards: Sequence[AlikeBoards]) -> Iterator[WayToBoard]:
         one, other = (each.board for each in pair)
         if _but_for_length(one) == _but_for_length(other):
             yield WayToBoard(tuple(sorted(pair, key=lambda each: -each.board.cover_length_mm)))
+
+
+def sources_of(
+    way: WayToBoard, boards: Iterable[Board], store: Iterable[StoredBoards]
+) -> tuple[BoardSource, ...]:
+    """List what a way is cut from: its boards on sale, and what is at hand and differs in length alone.
+
+    What is at hand costs nothing, so that it is used first. A code that the price book no longer holds says
+    nothing about width and profile, so such boards stay in the store. Where some of one length are cut, all
+    are taken to be, because a cutting list cannot say which is meant.
+
+    Args:
+        way: The way. Record. [mm]
+        boards: The boards of the price book. Sequence. [mm]
+        store: What is at hand. Sequence. [mm]
+
+    Returns:
+        The sources, those on sale first. Tuple of records. [mm]
+
+    Source:
+        Own definition.
+    """
+    serve = {board.code for board in boards if _but_for_length(board) == _but_for_length(way.board)}
+    alike: dict[tuple[str, int], list[StoredBoards]] = {}
+    for each in store:
+        if each.board_code in serve and each.length_mm <= way.board.cover_length_mm:
+            alike.setdefault((each.board_code, each.length_mm), []).append(each)
+    at_hand = (
+        BoardSource(
+            code=code,
+            cover_length_mm=length,
+            price_pence=0,
+            at_hand=sum(each.count for each in found),
+            cut=any(each.cut for each in found),
+        )
+        for (code, length), found in sorted(alike.items())
+    )
+    return (*(each.source for each in way.alike), *at_hand)
 
 
 def _what_it_is(board: Board) -> tuple[object, ...]:

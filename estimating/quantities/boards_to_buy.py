@@ -54,8 +54,8 @@ def boards_to_buy(deck: DesignedDeck, alike: AlikeByCode) -> list[TakeOffLine]:
 def least_cost_of_boards(ready: ReadyDeck, alike: AlikeByCode) -> Figure[Decimal]:
     """Give a cost that no layout's boards stay under: those that the area alone would take.
 
-    Boards of one length are counted whole and in whole packs. Of two lengths the one that covers most for
-    its price is taken for all.
+    What is at hand is taken to cover as much as it can. Boards of one length are counted whole and in whole
+    packs. Of two lengths the one that covers most for its price is taken for all.
 
     Args:
         ready: The deck before it is laid. Record. [mm]
@@ -69,10 +69,20 @@ def least_cost_of_boards(ready: ReadyDeck, alike: AlikeByCode) -> Figure[Decimal
     """
     zones = ready.designs
     area_mm2 = sum(int(zone.deck_area_m2.value * 1_000_000) - _ROUNDING_MM2 for zone in zones)
+    width = ready.zones[0].problem.product.cover_width_mm
+    at_hand_mm2 = sum(
+        each.at_hand * _covers_at_most_mm2(ready, each.cover_length_mm, width)
+        for each in ready.task.sources
+        if each.at_hand
+    )
+    area_mm2 = max(0, area_mm2 - at_hand_mm2)
     given: tuple[Given, ...] = tuple(worked_out(zone.deck_area_m2) for zone in zones)
+    if at_hand_mm2:
+        given += (Given("boards at hand", Decimal(at_hand_mm2) / 1_000_000, "m²", Origin.WORKED_OUT),)
     if len(alike) == 1:
         (products,) = alike.values()
-        fewest = max(0, ceil(Fraction(area_mm2, _covers_at_most_mm2(ready, products[0]))))
+        covers = _covers_at_most_mm2(ready, products[0].cover_length_mm, width)
+        fewest = ceil(Fraction(area_mm2, covers))
         shares = cheapest_mix(products, fewest)
         cost = sum((-(-share // pack.pack_size) * pack.pack_cost for pack, share in shares), Decimal(0))
         given += (Given("boards for the area", fewest, "", Origin.WORKED_OUT),)
@@ -80,10 +90,10 @@ def least_cost_of_boards(ready: ReadyDeck, alike: AlikeByCode) -> Figure[Decimal
         return Figure("least cost of the boards", cost, "GBP", working)
     per_mm2 = {
         code: min(Fraction(each.pack_cost) / each.pack_size for each in products)
-        / _covers_at_most_mm2(ready, products[0])
+        / _covers_at_most_mm2(ready, products[0].cover_length_mm, width)
         for code, products in alike.items()
     }
-    least = max(0, area_mm2) * min(per_mm2.values())
+    least = area_mm2 * min(per_mm2.values())
     given += tuple(
         from_price_book(f"{products[0].description}, pack", products[0].pack_cost, "GBP")
         for products in alike.values()
@@ -93,12 +103,12 @@ def least_cost_of_boards(ready: ReadyDeck, alike: AlikeByCode) -> Figure[Decimal
     return Figure("least cost of the boards", max(cost, Decimal(0)), "GBP", working)
 
 
-def _covers_at_most_mm2(ready: ReadyDeck, board: Board) -> int:
+def _covers_at_most_mm2(ready: ReadyDeck, length_mm: int, width_mm: int) -> int:
     """What one board covers when every piece of it is cut as short as the gap allows."""
     rules = ready.zones[0].problem.rules
-    gap, kerf, length = rules.gap_tolerance_mm, rules.kerf_mm, board.cover_length_mm
-    pieces = length // (rules.min_piece_mm - gap) + 1
-    return (length + max(gap, kerf) + pieces * max(0, gap - kerf)) * board.cover_width_mm
+    gap, kerf = rules.gap_tolerance_mm, rules.kerf_mm
+    pieces = length_mm // (rules.min_piece_mm - gap) + 1
+    return (length_mm + max(gap, kerf) + pieces * max(0, gap - kerf)) * width_mm
 
 
 def _boards_by_zone(deck: DesignedDeck) -> Figure[int]:

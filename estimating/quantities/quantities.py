@@ -8,6 +8,7 @@ from decimal import Decimal
 from estimating.choices import Part
 from estimating.price_book import Role, Task
 from estimating.quantities.board_count import BoardCount
+from estimating.stored_boards import StoredBoards
 from estimating.working import Figure
 
 
@@ -62,7 +63,10 @@ class ChargeLine:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Quantities:
-    """What must be bought and how long it takes; `board_count` is None where some zone has no layout."""
+    """What must be bought and how long it takes; `board_count` is None where some zone has no layout.
+
+    Boards in `from_store` are at hand and not bought.
+    """
 
     take_off: tuple[TakeOffLine, ...]
     purchases: tuple[Purchase, ...]
@@ -71,3 +75,4 @@ class Quantities:
     hours: Figure[Decimal]
     weight_kg: Figure[Decimal]
     board_count: BoardCount | None = None
+    from_store: tuple[StoredBoards, ...] = ()

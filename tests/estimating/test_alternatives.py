@@ -21,6 +21,7 @@ from estimating.design.zones import zone_frames
 from estimating.estimate import Estimate, estimate
 from estimating.price_book import AnyProduct, Board, PriceBook
 from estimating.refusals import Refusal
+from estimating.stored_boards import StoredBoards
 from estimating.survey import Hatch, Survey, evenly_spaced
 from estimating.ways_to_board import alike_boards, ways_to_board
 from tests.estimating.lofts import (
@@ -106,11 +107,20 @@ def test_each_board_laid_is_costed_as_if_it_had_been_chosen() -> None:
         assert alone.board_alternatives[0].cost == each.cost
 
 
+STORE = (
+    StoredBoards(board_code="B22", length_mm=2400, count=2),
+    StoredBoards(board_code="B22", length_mm=1830, count=1, cut=True),
+)
+
+
+@pytest.mark.parametrize("store", [(), STORE], ids=["nothing at hand", "some at hand"])
 @pytest.mark.parametrize("raise_with", RaiseWith)
 @pytest.mark.parametrize("loft", LOFTS)
-def test_no_deck_costs_less_than_was_said_before_it_was_laid(loft: str, raise_with: RaiseWith) -> None:
+def test_no_deck_costs_less_than_was_said_before_it_was_laid(
+    loft: str, raise_with: RaiseWith, store: tuple[StoredBoards, ...]
+) -> None:
     book = price_book(products=(*products(), SHORT))
-    given = inputs(LOFTS[loft](), book, choices(raise_with=raise_with))
+    given = inputs(LOFTS[loft](), book, choices(raise_with=raise_with, store=store))
     for way in ways_to_board(alike_boards(book.of_kind(Board))):
         ready = ready_way(way, given)
         laid = costed_deck(ready, first_layout(ready.ready.task), given)
