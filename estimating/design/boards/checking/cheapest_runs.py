@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from bisect import bisect_right
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from operator import add
 
+from estimating.design.boards.checking.floating_runs import FloatingRun
 from estimating.design.boards.checking.possible_pieces import (
     RUN_END,
     Between,
     PossiblePieces,
     possible_pieces,
 )
-from estimating.design.boards.checking.row_shapes import Kept, RowRun, runs_by_row
+from estimating.design.boards.checking.row_shapes import Kept, runs_by_row
 from estimating.design.boards.layout import Certificate
 from estimating.design.boards.problem import LayoutProblem
 
@@ -38,7 +39,7 @@ def worth_of_runs(zones: Sequence[LayoutProblem], certificate: Certificate, capa
         Shortest paths; joints of adjacent rows are on different joists: NHBC Standards 6.4.19.
     """
     laid = [_ZoneRuns(zone) for zone in zones]
-    strips = {piece.kept for zone in laid for run in zone.possible.values() for piece in run.pieces}
+    strips = {kept for zone in laid for kept in zone.every_kept()}
     kerf = min(zone.rules.kerf_mm for zone in zones)
     table = _PriceTable(certificate, capacity, _shareable(strips, zones[0].product.cover_width_mm, kerf))
     return sum(
@@ -115,26 +116,32 @@ class _ZoneRuns:
     def __init__(self, zone: LayoutProblem) -> None:
         self._zone = zone
         self._rows = runs_by_row(zone)
-        self.possible: dict[RowRun, PossiblePieces] = {}
-        for row in self._rows:
-            for run in row:
-                if run not in self.possible:
-                    self.possible[run] = possible_pieces(zone, run)
+        alike = {run for row in self._rows for run in row}
+        floats = zone.rules.end_joint == "floating"
+        self._floating = {run: FloatingRun(zone, run) for run in alike} if floats else {}
+        self._possible = {} if floats else {run: possible_pieces(zone, run) for run in alike}
+
+    def every_kept(self) -> Iterator[Kept]:
+        """Whatever pieces of the zone may have to keep."""
+        for floating in self._floating.values():
+            yield from floating.every_kept()
+        for possible in self._possible.values():
+            yield from (piece.kept for piece in possible.pieces)
 
     def worth(self, table: _PriceTable, joist_prices: Mapping[int, int]) -> int:
         """The least worth of every run, with its joists, less the most that joists can be paid for."""
         rules = self._zone.rules
-        if 2 * rules.joint_tolerance_mm >= rules.min_piece_mm:
-            joist_prices = {}  # two joints of a row might be on one joist
-        values = {
-            run: self._cheapest(possible, table, joist_prices) for run, possible in self.possible.items()
-        }
-        total = sum(values[run] for row in self._rows for run in row)
+        if self._floating or 2 * rules.joint_tolerance_mm >= rules.min_piece_mm:
+            joist_prices = {}  # joints need no joist, or two of a row might be on one
+        values = {run: each.worth(table.of, UNREACHED) for run, each in self._floating.items()}
+        for run, possible in self._possible.items():
+            values[run] = self._cheapest(possible, table, joist_prices)
+        total = sum(values[run] for row in self._rows for run in row if values[run] < UNREACHED)
         for joist, price in joist_prices.items():
             rows = [
                 number
                 for number, row in enumerate(self._rows)
-                if any(stop.joist == joist for run in row for stop in self.possible[run].stops)
+                if any(stop.joist == joist for run in row for stop in self._possible[run].stops)
             ]
             total -= price * _most_not_adjacent(rows)
         return total
@@ -147,7 +154,7 @@ class _ZoneRuns:
             joist = possible.stops[piece.to].joist
             joint = 0 if joist == RUN_END else joist_prices.get(joist, 0)
             self._extend(costs, possible, piece, table.of(piece.kept), joint)
-        return costs[-1][0] if costs[-1][0] < UNREACHED else 0
+        return costs[-1][0]
 
     def _extend(
         self,

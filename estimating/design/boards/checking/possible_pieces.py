@@ -55,6 +55,23 @@ def possible_pieces(problem: LayoutProblem, run: RowRun) -> PossiblePieces:
     Source:
         End joints on joists: NHBC Standards 6.4.19; other rules: see the laying rules of the problem.
     """
+    stops = stops_of(problem, run)
+    return PossiblePieces(stops, tuple(_pieces(problem, run, stops)))
+
+
+def stops_of(problem: LayoutProblem, run: RowRun) -> tuple[Stop, ...]:
+    """List the ends of a run and the joists on which pieces of it may meet.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        run: The run. Record. [mm]
+
+    Returns:
+        The stops, left to right. Tuple of records. [mm]
+
+    Source:
+        As possible_pieces.
+    """
     rules = problem.rules
     nearest, furthest = run.left + rules.min_piece_mm, run.right - rules.min_piece_mm
     reach = rules.joint_tolerance_mm
@@ -62,12 +79,11 @@ def possible_pieces(problem: LayoutProblem, run: RowRun) -> PossiblePieces:
         Stop(joist, max(line - reach, nearest), min(line + reach, furthest))
         for joist, line in enumerate(problem.joist_lines)
     )
-    stops = (
+    return (
         Stop(RUN_END, run.left, run.left),
         *(stop for stop in about if stop.first <= stop.last),
         Stop(RUN_END, run.right, run.right),
     )
-    return PossiblePieces(stops, tuple(_pieces(problem, run, stops)))
 
 
 def _pieces(problem: LayoutProblem, run: RowRun, stops: Sequence[Stop]) -> Iterator[Between]:
@@ -82,13 +98,26 @@ def _pieces(problem: LayoutProblem, run: RowRun, stops: Sequence[Stop]) -> Itera
                 shortest = max(shortest, rules.min_piece_mm)
                 if rules.end_joint == "tg" and start > 0 and to < last:
                     shortest = max(shortest, length - gap)
-            if shortest <= longest and _may_be_carried(problem, left, right):
+            if shortest <= longest and may_be_carried(problem, left, right):
                 # a piece may leave a gap at either end, and need not keep what it would only meet there
                 inner = left.last + gap, right.first - gap
                 yield Between(start, to, least_kept(problem, run, *inner), shortest, longest)
 
 
-def _may_be_carried(problem: LayoutProblem, left: Stop, right: Stop) -> bool:
+def may_be_carried(problem: LayoutProblem, left: Stop, right: Stop) -> bool:
+    """Tell whether a piece between two stops might rest on enough joists and edge bearers.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        left: Where it begins. Record. [mm]
+        right: Where it ends. Record. [mm]
+
+    Returns:
+        Whether it might, wherever within its stops it is cut. Scalar. [-]
+
+    Source:
+        Two bays under a board: LABC Warranty, floor decks; overhang: common practice, no source.
+    """
     rules, joists = problem.rules, problem.joist_lines
     near = rules.gap_tolerance_mm + rules.joint_tolerance_mm + SLACK_MM
     first = bisect_left(joists, left.first - near)
