@@ -16,7 +16,9 @@ from pathlib import Path
 from typing import Any, TypeVar
 
 from estimating.choices import Choices
+from estimating.design.boards.cures import with_cures
 from estimating.design.boards.lay import lay_boards, lay_deck
+from estimating.design.boards.layout import NoLayout
 from estimating.estimate import Estimate, estimate
 from estimating.json_forms import (
     choices_from_json,
@@ -68,7 +70,8 @@ def _layout(words: Sequence[str]) -> str:
     )
     parser.add_argument("problem", help='a "deck-layout-problem/1" file')
     problem = problem_from_json(_parsed(parser.parse_args(words).problem))
-    return _json(layout_as_json(lay_boards(problem)))
+    answer = lay_boards(problem)
+    return _json(layout_as_json(with_cures(problem, answer) if isinstance(answer, NoLayout) else answer))
 
 
 def _estimate(words: Sequence[str]) -> str:

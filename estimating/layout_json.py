@@ -122,6 +122,7 @@ def layout_as_json(answer: Layout | NoLayout) -> dict[str, Any]:
             "stagger_breaks": answer.stagger_breaks,
             "stagger_breaks_at_least": answer.at_least,
             "why": answer.why,
+            "cures": [{"change": cure.words, "boards": cure.boards} for cure in answer.cures],
         }
     proof: dict[str, Any] = {}
     if answer.bound:

@@ -17,6 +17,7 @@ from estimating.json_forms import (
     price_book_as_json,
     survey_as_json,
 )
+from tests.estimating.boards.problems import case
 from tests.estimating.lofts import choices, cut_roof_loft, price_book, trussed_loft
 
 
@@ -104,6 +105,15 @@ def test_layout_reads_and_writes_the_layout_forms(tmp_path: Path, capsys: Any) -
     assert answer["format"] == "deck-layout/1" or answer["infeasible"]
     assert main(["layout", written(tmp_path / "p.json", {**problem, "rows": {}})]) == 2
     assert capsys.readouterr().err == "rows.y0: must be a whole number of mm\n"
+
+
+def test_a_deck_that_cannot_be_laid_is_printed_with_what_would_cure_it(tmp_path: Path, capsys: Any) -> None:
+    problem = case("v14")["problem_data"]
+    assert main(["layout", written(tmp_path / "p.json", problem)]) == 0
+    answer = json.loads(capsys.readouterr().out)
+    assert answer["stagger_breaks"] == case("v14")["expect"]["fewest_stagger_breaks"]
+    assert answer["cures"][-1]["change"] == "the front edge moved in by 150 mm"
+    assert all(cure["change"] in answer["why"] and cure["boards"] > 0 for cure in answer["cures"])
 
 
 def test_it_runs_as_a_module_without_a_traceback(tmp_path: Path) -> None:

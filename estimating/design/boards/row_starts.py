@@ -109,7 +109,7 @@ def start_in_words(problem: LayoutProblem, turns: int = 0) -> str:
         return f"the rows started whole at the {low_edge}"
     if last == problem.product.cover_width_mm:
         return f"the rows started whole at the {high_edge}"
-    return f"the rows started with one {first} mm wide at the {low_edge}"
+    return f"the row at the {low_edge} ripped to {first} mm"
 
 
 def rows_in_words(problem: LayoutProblem, turns: int = 0) -> str:

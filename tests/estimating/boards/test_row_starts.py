@@ -84,5 +84,5 @@ def test_whole_rows_and_a_single_row_are_told_too():
     assert rows_in_words(deck(3000, 960)) == "Every row is whole, from the front edge to the back edge."
     assert rows_in_words(deck(3000, 300)) == "One row, 300 mm wide."
     assert start_in_words(replace(deck(3000, 960), row_origin_mm=-100)) == (
-        "the rows started with one 220 mm wide at the front edge"
+        "the row at the front edge ripped to 220 mm"
     )
