@@ -28,10 +28,8 @@ class Effort(Enum):
 
 
 PATIENCE = {
-    Effort.PROOF: Patience(widths=(Width(6, 2), Width(40, 3)), nodes=300, most_steps=2_500, tidy_nodes=100),
-    Effort.LONG: Patience(
-        widths=(Width(6, 2), Width(40, 3), Width(200, 4)), nodes=20_000, most_steps=20_000, tidy_nodes=2_000
-    ),
+    Effort.PROOF: Patience((Width(40, 3),), 40, 10, 3_000, 800),
+    Effort.LONG: Patience((Width(40, 3), Width(200, 4)), 4_000, 400, 20_000, 3_000),
 }
 
 

@@ -1,20 +1,20 @@
 """The exact programme: a yes or no for every legal piece of every run, and whole boards by pattern.
 
 It is asked for a layout within a cost, with the least work if wished. HiGHS solves it, on one thread and
-within a number of nodes, so that the same deck always gives the same answer.
+within a number of looks, so that the same deck always gives the same answer.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from itertools import pairwise
+from collections import Counter
+from collections.abc import Iterator, Sequence
 from typing import Any, NamedTuple
 
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns, Row
-from estimating.design.boards.solving.patterns import Pattern
+from estimating.design.boards.solving.patterns import Pattern, Place
 from estimating.design.boards.solving.run_classes import GROOVE, KINDS, NEITHER, TONGUE
-from estimating.design.boards.solving.sawing import Sawing
+from estimating.design.boards.solving.sawing import Cut, Sawing
 from estimating.design.boards.solving.solver import new_solver, whole_numbers
 from estimating.design.boards.solving.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
@@ -54,6 +54,19 @@ class _Column(NamedTuple):
     values: list[float]
 
 
+class Looks:
+    """How often HiGHS may look up from its work before it is stopped: a measure that no clock is part of."""
+
+    def __init__(self, left: int) -> None:
+        self.left = left
+
+    def spend(self, event: Any) -> None:
+        """Count one look, and stop the solver when there are none left."""
+        self.left -= 1
+        if self.left <= 0:
+            event.data_in.user_interrupt = True
+
+
 class ExactProgramme:
     """The programme of one deck for given patterns, which do not know of factory ends."""
 
@@ -65,7 +78,7 @@ class ExactProgramme:
         self._rows: list[tuple[float, float]] = []
         self._columns: list[_Column] = []
         self._whole: list[int] = []
-        self._items: dict[tuple[int, int], int] = {}
+        self._items: dict[Place, int] = {}
         self._joints: dict[tuple[int, int, int], list[int]] = {}
         self._steps: list[tuple[int, ChosenStep]] = []
         for row in deck.rows:
@@ -74,18 +87,23 @@ class ExactProgramme:
         self._stagger()
         self._budget = self._row(0.0, INFINITY)
         self._cut_boards()
-        self._serve_shorter_pieces()
+        self._serve_lesser_pieces()
         self._leave_places()
+
+    @property
+    def columns(self) -> int:
+        """How large the programme is."""
+        return len(self._columns)
 
     def _row(self, least: float, most: float) -> int:
         self._rows.append((least, most))
         return len(self._rows) - 1
 
-    def _item(self, kind: int, takes: int) -> int:
+    def _item(self, place: Place) -> int:
         """The row that says: as many places for such pieces as pieces."""
-        if (kind, takes) not in self._items:
-            self._items[kind, takes] = self._row(0.0, INFINITY)
-        return self._items[kind, takes]
+        if place not in self._items:
+            self._items[place] = self._row(0.0, 0.0)
+        return self._items[place]
 
     def _lay(self, row: Row, run: RunSteps) -> None:
         """One path of pieces from the left end of a run to its right end."""
@@ -93,8 +111,8 @@ class ExactProgramme:
         at = [self._row(1.0, 1.0)] + [self._row(0.0, 0.0) for _ in range(last - 1)]
         for line, steps in enumerate(run.steps):
             for step in steps:
-                cut = self._sawing.cut_for(step)
-                rows, values = [at[line], self._item(KINDS[cut.kind], cut.takes_mm)], [1.0, -1.0]
+                place = place_for(self._sawing.cut_for(step))
+                rows, values = [at[line], self._item(place)], [1.0, -1.0]
                 if step.to < last:
                     rows.append(at[step.to])
                     values.append(-1.0)
@@ -126,8 +144,8 @@ class ExactProgramme:
         }
         for pattern in self._patterns:
             rows, values = [self._budget], [float(self._costs[pattern.source])]
-            for kind, takes, count in pattern.counted():
-                rows.append(self._item(kind, takes))
+            for place, count in sorted(Counter(pattern.places()).items()):
+                rows.append(self._item(place))
                 values.append(float(count))
             if pattern.source in at_hand:
                 rows.append(at_hand[pattern.source])
@@ -146,32 +164,30 @@ class ExactProgramme:
         used_up = capacity - sum(pattern.full) - ripped <= self._gap * pieces
         return float(bool(lanes)) - used_up
 
-    def _serve_shorter_pieces(self) -> None:
-        """A longer piece's place serves a shorter one, either strip a piece that keeps neither edge."""
-        for kind in KINDS.values():
-            takes = sorted(each for of_kind, each in self._items if of_kind == kind)
-            for shorter, longer in pairwise(takes):
-                self._serve((kind, shorter), (kind, longer))
-            for strip in (GROOVE, TONGUE) if kind == NEITHER else ():
-                for piece in takes:
-                    longer_strips = [each for of, each in self._items if of == strip and each >= piece]
-                    if longer_strips:
-                        self._serve((NEITHER, piece), (strip, min(longer_strips)))
+    def _serve_lesser_pieces(self) -> None:
+        """A larger piece's place serves a lesser one, and either strip one that keeps neither edge."""
+        by_kind = {
+            kind: sorted(place for place in self._items if place.kind == kind) for kind in KINDS.values()
+        }
+        for kind, places in by_kind.items():
+            for piece in places:
+                for others in (GROOVE, TONGUE) if kind == NEITHER else (kind,):
+                    for place in _next_larger(piece, by_kind[others]):
+                        self._serve(piece, place)
 
-    def _serve(self, piece: tuple[int, int], place: tuple[int, int]) -> None:
+    def _serve(self, piece: Place, place: Place) -> None:
         rows = [self._items[piece], self._items[place]]
         self._columns.append(_Column(UNFIT_WORK, INFINITY, rows, [1.0, -1.0]))
 
     def _leave_places(self) -> None:
         """A place may stay unused, but its board is then not used up."""
         for row in self._items.values():
-            self._rows[row] = (0.0, 0.0)
             self._columns.append(_Column(UNFIT_WORK, INFINITY, [row], [-1.0]))
 
-    def within(self, cost: int, *, least: int, nodes: int, tidy: bool = False) -> Answer:
-        """Find a layout of at most a cost: any, or when tidy the one with the least work."""
+    def within(self, cost: int, *, least: int, looks: Looks, tidy: bool = False) -> Answer:
+        """Find a layout of at most a cost: the cheapest, or when tidy the one with the least work."""
         solver = new_solver()
-        solver.setOptionValue("mip_max_nodes", nodes)
+        solver.cbMipInterrupt.subscribe(looks.spend)
         solver.setOptionValue("mip_abs_gap", 0.49 if tidy else 0.99)
         solver.setOptionValue("mip_rel_gap", 0.0)
         self._rows[self._budget] = (float(least), float(cost))
@@ -200,3 +216,28 @@ class ExactProgramme:
             for place, pattern in enumerate(self._patterns)
         )
         return Answer(ChosenBoards(steps, tuple((each, count) for each, count in cut if count)), finished)
+
+
+def place_for(cut: Cut) -> Place:
+    """Return the place that a cut is made for.
+
+    Args:
+        cut: What a piece takes. Record. [mm]
+
+    Returns:
+        The place. Record. [mm]
+
+    Source:
+        Own definition.
+    """
+    return Place(KINDS[cut.kind], cut.takes_mm, 0 if cut.kind == "full" else cut.width_mm)
+
+
+def _next_larger(piece: Place, places: Sequence[Place]) -> Iterator[Place]:
+    """Of the places that serve a piece too, the shortest of each width."""
+    shortest: dict[int, Place] = {}
+    for place in places:
+        fits = place.takes >= piece.takes and place.width >= piece.width
+        if fits and place != piece and place.width not in shortest:
+            shortest[place.width] = place
+    yield from shortest.values()

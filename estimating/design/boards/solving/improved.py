@@ -10,25 +10,28 @@ from estimating.design.boards.layout import Bound
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.exact import ChosenBoards, ExactProgramme
+from estimating.design.boards.solving.exact import ChosenBoards, ExactProgramme, Looks, place_for
 from estimating.design.boards.solving.patterns import Pattern, all_patterns, with_fewer_pieces
 from estimating.design.boards.solving.programme import PriceProgramme
 from estimating.design.boards.solving.realised import cuts_in, realised
-from estimating.design.boards.solving.run_classes import KINDS
 from estimating.design.boards.solving.sawing import NewBoard, Sawing
 from estimating.design.boards.solving.search import RowSearch, Width
 
 MOST_PATTERNS = 1_500
 MOST_TIDY_PATTERNS = 500
+FEW_STEPS = 450  # so few that the exact programme takes less time than a wide search
+QUICK = Width(6, 2)
+TIDYING = tuple(Width(6, 2, zeal) for zeal in (3, 10, 30))
 
 
 class Patience(NamedTuple):
-    """How much work an improvement may take, in widths of search and nodes of programmes."""
+    """How much work an improvement may take: how wide to search, and how long programmes may run."""
 
     widths: tuple[Width, ...]
-    nodes: int
-    most_steps: int  # a programme with more columns is not asked
-    tidy_nodes: int
+    looks: int
+    tidy_looks: int
+    most_steps: int  # a programme of more is not asked
+    most_tidy_steps: int
 
 
 class Laid(NamedTuple):
@@ -73,31 +76,40 @@ class _Improvement:
         self._least = self._guide.bound
         self._used: list[Pattern] = []
         self._gap = deck.first_problem.rules.gap_tolerance_mm
-        steps = sum(1 for _ in deck.steps())
-        butt = deck.first_problem.rules.end_joint == "butt"
-        self._may_ask = butt and steps <= patience.most_steps
+        self._steps = sum(1 for _ in deck.steps())
+        self._butt = deck.first_problem.rules.end_joint == "butt"  # patterns do not know of factory ends
+        # within a tolerance the steps stop only where a longest piece needs it, which leaves layouts out
+        self._every_stop = not any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
+        self._looks = Looks(patience.looks)
 
     def made(self) -> Improved:
         """Do it all."""
+        self._search_within(QUICK)
+        if self._steps <= FEW_STEPS:
+            self._ask()
         for width in self._patience.widths:
-            if self._best.cost > self._least:
-                self._search_within(width)
-        if self._best.cost > self._least and self._may_ask:
+            self._search_within(width)
+        if FEW_STEPS < self._steps <= self._patience.most_steps:
             self._ask()
         self._tidy()
-        certificate = self._guide.certificate()
-        return Improved(self._best, Bound(self._least, self._guide.bound, certificate))
+        bound = Bound(self._least, self._guide.bound, self._guide.certificate())
+        return Improved(self._best, bound)
+
+    @property
+    def _done(self) -> bool:
+        return self._best.cost <= self._least
 
     def _search_within(self, width: Width) -> None:
         """Search for the bound itself, and failing that for anything better than the best so far."""
-        for within in dict.fromkeys((self._least, self._best.cost - 1)):
+        for within in (self._least, self._best.cost - 1):
             for downward in (False, True):
-                found = self._search.lay(width, downward=downward, within=within)
-                if found:
-                    self._take(Laid(found.cost, found.choices, self._search.sawing))
-                    break
-            if self._best.cost <= within:
-                return
+                if not self._done and within < self._best.cost:
+                    self._search_once(width, downward, within)
+
+    def _search_once(self, width: Width, downward: bool, within: int) -> None:
+        found = self._search.lay(width, downward=downward, within=within)
+        if found:
+            self._take(Laid(found.cost, found.choices, self._search.sawing))
 
     def _take(self, laid: Laid) -> None:
         if self._rank(laid) < self._rank(self._best):
@@ -109,31 +121,38 @@ class _Improvement:
         return laid.cost, cuts + bearers, len(laid.choices), cuts
 
     def _ask(self) -> None:
-        """Ask the programme for the bound, and failing that for the least below the best so far."""
-        patterns, complete = self._patterns()
-        programme = ExactProgramme(self._deck, self._search.sawing, patterns)
-        for cost in dict.fromkeys((self._least, self._best.cost - 1)):
-            answer = programme.within(cost, least=self._least, nodes=self._patience.nodes)
-            cheapest = self._realise(answer.chosen) if answer.chosen else cost + 1
-            if complete and answer.certain and cheapest is not None:
-                self._least = max(self._least, cheapest)
-            if self._best.cost <= self._least:
-                return
+        """Ask for the bound, then for the least below the best so far, then for one more each time."""
+        costs = [self._least, self._best.cost - 1, *range(self._least + 1, self._best.cost - 1)]
+        for cost in dict.fromkeys(costs):
+            if (
+                self._butt
+                and not self._done
+                and self._looks.left > 0
+                and self._least <= cost < self._best.cost
+            ):
+                self._ask_for(cost)
 
-    def _patterns(self) -> tuple[Sequence[Pattern], bool]:
-        """All patterns that a cheaper layout could have; if too many, those met while pricing."""
+    def _ask_for(self, cost: int) -> None:
+        patterns, complete = self._patterns(cost)
+        programme = ExactProgramme(self._deck, self._search.sawing, patterns)
+        answer = programme.within(cost, least=self._least, looks=self._looks)
+        cheapest = self._realise(answer.chosen) if answer.chosen else cost + 1
+        if complete and answer.certain and self._every_stop and cheapest is not None:
+            self._least = max(self._least, cheapest)
+
+    def _patterns(self, cost: int) -> tuple[Sequence[Pattern], bool]:
+        """All patterns that a layout within a cost could have; if too many, those met while pricing."""
         guide, sources = self._guide, self._deck.task.sources
         if any(source.at_hand is not None for source in sources):
             return self._programme.patterns, False
-        slack = (self._best.cost - 1) * guide.unit - guide.total
-        limits = [cost * guide.unit - slack for cost in costs_of(sources)]
-        found = all_patterns(self._pieces(), guide.prices, self._programme.capacities, limits, MOST_PATTERNS)
+        slack = cost * guide.unit - guide.total
+        limits = [each * guide.unit - slack for each in costs_of(sources)]
+        boards = list(zip(self._programme.capacities, limits, strict=True))
+        problem = self._deck.first_problem
+        room = problem.product.cover_width_mm - problem.rules.kerf_mm
+        pieces = {place_for(self._search.sawing.cut_for(step)) for step in self._deck.steps()}
+        found = all_patterns(pieces, guide.prices, boards, room, MOST_PATTERNS)
         return (self._programme.patterns, False) if found is None else (found, True)
-
-    def _pieces(self) -> list[list[int]]:
-        """What pieces take, for each kind, rising."""
-        cuts = {self._search.sawing.cut_for(step) for step in self._deck.steps()}
-        return [sorted({cut.takes_mm for cut in cuts if KINDS[cut.kind] == kind}) for kind in KINDS.values()]
 
     def _realise(self, chosen: ChosenBoards) -> int | None:
         """Take what the programme chose if boards can be cut so, and say what it costs."""
@@ -147,13 +166,14 @@ class _Improvement:
         return cost
 
     def _tidy(self) -> None:
-        """Ask for the fewest cuts at the cost reached."""
-        if not self._may_ask or not self._patience.tidy_nodes:
-            return
-        patterns = with_fewer_pieces([*self._used, *self._programme.patterns], MOST_TIDY_PATTERNS)
-        programme = ExactProgramme(self._deck, self._search.sawing, patterns)
-        answer = programme.within(
-            self._best.cost, least=self._guide.bound, nodes=self._patience.tidy_nodes, tidy=True
-        )
-        if answer.chosen:
-            self._realise(answer.chosen)
+        """Look for the fewest cuts at the cost reached."""
+        for width in TIDYING:
+            for downward in (False, True):
+                self._search_once(width, downward, self._best.cost)
+        if self._butt and self._steps <= self._patience.most_tidy_steps:
+            patterns = with_fewer_pieces([*self._used, *self._programme.patterns], MOST_TIDY_PATTERNS)
+            programme = ExactProgramme(self._deck, self._search.sawing, patterns)
+            looks = Looks(self._patience.tidy_looks)
+            answer = programme.within(self._best.cost, least=self._guide.bound, looks=looks, tidy=True)
+            if answer.chosen:
+                self._realise(answer.chosen)

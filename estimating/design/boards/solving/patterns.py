@@ -2,27 +2,43 @@
 
 from __future__ import annotations
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from bisect import bisect_right
+from collections.abc import Collection, Iterator, Sequence
 from typing import NamedTuple
 
 from estimating.design.boards.solving.certify import Prices
+from estimating.design.boards.solving.run_classes import FULL, GROOVE, NEITHER, TONGUE
 from estimating.design.boards.solving.worth import Rise, pieces_of, rises
+
+ANY_WIDTH = 1_000_000
+
+
+class Place(NamedTuple):
+    """Room for a piece: which edge it keeps, what it takes and how wide it may be (a full one has no say)."""
+
+    kind: int
+    takes: int
+    width: int
 
 
 class Pattern(NamedTuple):
-    """The pieces of one board by what they take: crosscut ones, and two strips of the rest."""
+    """The pieces of one board by what they take: crosscut ones, and two strips of the rest, so and so wide.
+
+    Patterns met while pricing do not know widths; their strips serve pieces of any.
+    """
 
     source: int
     full: tuple[int, ...]
     groove: tuple[int, ...] = ()
     tongue: tuple[int, ...] = ()
+    groove_width: int = ANY_WIDTH
+    tongue_width: int = ANY_WIDTH
 
-    def counted(self) -> Iterator[tuple[int, int, int]]:
-        """Each kind of piece with what it takes and how many there are."""
-        for kind, pieces in enumerate((self.full, self.groove, self.tongue)):
-            for takes, count in sorted(Counter(pieces).items()):
-                yield kind, takes, count
+    def places(self) -> Iterator[Place]:
+        """Room for each piece."""
+        yield from (Place(FULL, takes, 0) for takes in self.full)
+        yield from (Place(GROOVE, takes, self.groove_width) for takes in self.groove)
+        yield from (Place(TONGUE, takes, self.tongue_width) for takes in self.tongue)
 
 
 def first_patterns(items: Sequence[Sequence[int]], capacities: Sequence[int]) -> list[Pattern]:
@@ -43,9 +59,7 @@ def first_patterns(items: Sequence[Sequence[int]], capacities: Sequence[int]) ->
         for kind in range(3):
             for takes in items[kind]:
                 if takes <= capacity:
-                    lanes: list[tuple[int, ...]] = [(), (), ()]
-                    lanes[kind] = (takes,) * (capacity // takes)
-                    found.append(Pattern(source, *lanes))
+                    found.append(_lane_replaced(Pattern(source, ()), kind, (takes,) * (capacity // takes)))
     return found
 
 
@@ -73,11 +87,11 @@ def better_patterns(prices: Prices, capacities: Sequence[int], limits: Sequence[
                 at = [_last(tables[0], capacity - lane), _last(tables[1], lane), _last(tables[2], lane)]
                 worth = sum(table[number].worth for table, number in zip(tables, at, strict=True))
                 if worth > limits[source]:
-                    parts = (
+                    full, groove, tongue = (
                         tuple(sorted(pieces_of(table, number)))
                         for table, number in zip(tables, at, strict=True)
                     )
-                    found[Pattern(source, *parts)] = None
+                    found[Pattern(source, full, groove, tongue)] = None
         for takes, price in prices.full:
             if takes <= capacity:
                 number = _last(tables[0], capacity - takes)
@@ -99,21 +113,17 @@ def _last(table: Sequence[Rise], capacity: int) -> int:
 
 
 def all_patterns(
-    items: Sequence[Sequence[int]],
-    prices: Prices,
-    capacities: Sequence[int],
-    limits: Sequence[int],
-    most: int,
+    pieces: Collection[Place], prices: Prices, boards: Sequence[tuple[int, int]], room_mm: int, most: int
 ) -> list[Pattern] | None:
     """List every pattern worth at least a limit that no longer or further piece could be added to.
 
     A pattern worth less cannot be part of a layout within the cost that the limits stand for.
 
     Args:
-        items: What full, groove, tongue and neither pieces take, rising. Sequence of sequences. [mm]
+        pieces: Every piece that may be wanted. Collection of records. [mm]
         prices: The prices. Record. [-]
-        capacities: The capacity of each source. Sequence. [mm]
-        limits: What a board of each source must be worth at least. Sequence. [-]
+        boards: The capacity of each source, and what a board of it must be worth at least. Sequence. [mm]
+        room_mm: What two strips side by side may be wide together. Scalar. [mm]
         most: How many patterns at most. Scalar. [-]
 
     Returns:
@@ -122,31 +132,61 @@ def all_patterns(
     Source:
         Reduced costs in linear programming; enumeration.
     """
-    longest = max(capacities)
+    longest = max(capacity for capacity, _ in boards)
     worth, by_kind = prices.worth(longest), prices.by_kind(longest)
-    strips = [sorted({*items[kind], *items[3]}) for kind in (1, 2)]
+    whole = sorted({takes for kind, takes, _ in pieces if kind == FULL})
+    pairs = _widths_side_by_side(pieces, room_mm)
     found: dict[Pattern, None] = {}
-    for source, capacity in enumerate(capacities):
-        for full, used in _fillings(items[0], capacity, by_kind[0], worth.board, limits[source]):
-            rest = capacity - used
-            earned = sum(by_kind[0][takes] for takes in full)
-            lanes = [
-                [lane for lane, _ in _fillings(strips[place], rest, by_kind[1 + place], ceiling, 0)]
-                for place, ceiling in enumerate((worth.groove, worth.tongue))
-            ]
-            for groove in lanes[0]:
-                for tongue in lanes[1]:
-                    extra = sum(by_kind[1][each] for each in groove) + sum(
-                        by_kind[2][each] for each in tongue
-                    )
-                    if earned + extra < limits[source]:
-                        continue
-                    if not groove and not tongue and items[0] and rest >= items[0][0]:
-                        continue  # another piece would fit
-                    found[Pattern(source, full, groove, tongue)] = None
-                    if len(found) > most:
-                        return None
+    for source, (capacity, limit) in enumerate(boards):
+        for full, used in _fillings(whole, capacity, by_kind[FULL], worth.board, limit):
+            left = capacity - used
+            earned = sum(by_kind[FULL][takes] for takes in full)
+            for widths in pairs:
+                grooves, tongues = (
+                    list(_strips(pieces, kind, width, left))
+                    for kind, width in zip((GROOVE, TONGUE), widths, strict=True)
+                )
+                for groove in grooves:
+                    for tongue in tongues:
+                        in_strips = sum(by_kind[GROOVE][each] for each in groove)
+                        in_strips += sum(by_kind[TONGUE][each] for each in tongue)
+                        over = left - max(sum(groove), sum(tongue))
+                        if earned + in_strips >= limit and not _may_grow(full, whole, over):
+                            found[Pattern(source, full, groove, tongue, *widths)] = None
+                        if len(found) > most:
+                            return None
     return list(found)
+
+
+def _widths_side_by_side(pieces: Collection[Place], room_mm: int) -> list[tuple[int, int]]:
+    """The widths of two strips of one board: of each pair, neither could be wider without a wider piece."""
+    groove, tongue = (
+        sorted({0} | {width for of, _, width in pieces if of in (kind, NEITHER)}) for kind in (GROOVE, TONGUE)
+    )
+    pairs = [(one, max(other for other in tongue if one + other <= room_mm or not one)) for one in groove]
+    return [
+        pair
+        for pair in pairs
+        if not any(other != pair and other[0] >= pair[0] and other[1] >= pair[1] for other in pairs)
+    ]
+
+
+def _strips(pieces: Collection[Place], kind: int, width: int, left: int) -> Iterator[tuple[int, ...]]:
+    """Every way to fill a strip that has no room for more."""
+    items = sorted({takes for of, takes, wide in pieces if of in (kind, NEITHER) and wide <= width})
+    for lane, length in _fillings(items, left, [0] * (left + 1), [0] * (left + 1), 0):
+        if not _may_grow(lane, items, left - length):
+            yield lane
+
+
+def _may_grow(pieces: Sequence[int], items: Sequence[int], left: int) -> bool:
+    """Whether there is room for another piece, or for a longer one in place of one."""
+    if not items:
+        return False
+    if items[0] <= left:
+        return True
+    places = (bisect_right(items, takes) for takes in set(pieces))
+    return any(at < len(items) and items[at] - items[at - 1] <= left for at in places)
 
 
 def _fillings(
@@ -185,11 +225,16 @@ def with_fewer_pieces(patterns: Sequence[Pattern], most: int) -> list[Pattern]:
         for lane in range(3):
             pieces = (pattern.full, pattern.groove, pattern.tongue)[lane]
             for piece in sorted(set(pieces)):
-                lanes = [pattern.full, pattern.groove, pattern.tongue]
                 place = pieces.index(piece)
-                lanes[lane] = pieces[:place] + pieces[place + 1 :]
-                fewer = Pattern(pattern.source, *lanes)
-                if any(lanes) and fewer not in found and len(found) < most:
+                left = pieces[:place] + pieces[place + 1 :]
+                fewer = _lane_replaced(pattern, lane, left)
+                if any(fewer[1:4]) and fewer not in found and len(found) < most:
                     found[fewer] = None
                     waiting.append(fewer)
     return list(found)
+
+
+def _lane_replaced(pattern: Pattern, kind: int, pieces: tuple[int, ...]) -> Pattern:
+    if kind == FULL:
+        return pattern._replace(full=pieces)
+    return pattern._replace(groove=pieces) if kind == GROOVE else pattern._replace(tongue=pieces)

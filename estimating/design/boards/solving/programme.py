@@ -6,6 +6,7 @@ there are no prices, and searches go by length alone.
 
 from __future__ import annotations
 
+from collections import Counter
 from typing import Any
 
 from estimating.design.boards.solving.certify import Guide, Prices, costs_of, guide_by
@@ -101,7 +102,7 @@ class PriceProgramme:
 
     def _add(self, pattern: Pattern) -> None:
         rows, values = [], []
-        for kind, takes, count in pattern.counted():
+        for (kind, takes, _), count in sorted(Counter(pattern.places()).items()):
             rows.append(self._row_of_item[kind, takes])
             values.append(float(count))
         if pattern.source in self._hand_rows:

@@ -6,12 +6,10 @@ from collections.abc import Sequence
 
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.exact import ChosenBoards, ChosenStep
-from estimating.design.boards.solving.patterns import Pattern
-from estimating.design.boards.solving.run_classes import FULL, GROOVE, KINDS, NEITHER, TONGUE
+from estimating.design.boards.solving.exact import ChosenBoards, ChosenStep, place_for
+from estimating.design.boards.solving.patterns import Pattern, Place
+from estimating.design.boards.solving.run_classes import FULL, GROOVE, NEITHER, TONGUE
 from estimating.design.boards.solving.sawing import Cut, NewBoard, Sawing, Source, Strip, rest_of
-
-_Place = tuple[int, int, int]  # board, kind, takes
 
 
 def realised(deck: DeckRuns, sawing: Sawing, chosen: ChosenBoards) -> tuple[Choice, ...] | None:
@@ -36,7 +34,10 @@ def realised(deck: DeckRuns, sawing: Sawing, chosen: ChosenBoards) -> tuple[Choi
         return None
     choices: list[Choice] = []
     for number, pattern in enumerate(boards):
-        parts = [[step for at, step in given if at[:2] == (number, kind)] for kind in (FULL, GROOVE, TONGUE)]
+        parts = [
+            [step for board, place, step in given if board == number and place.kind == kind]
+            for kind in (FULL, GROOVE, TONGUE)
+        ]
         cut = _cut_board(deck, sawing, pattern, parts)
         if cut is None:
             return None
@@ -46,39 +47,34 @@ def realised(deck: DeckRuns, sawing: Sawing, chosen: ChosenBoards) -> tuple[Choi
 
 def _places_given(
     sawing: Sawing, boards: Sequence[Pattern], steps: Sequence[ChosenStep]
-) -> list[tuple[_Place, ChosenStep]] | None:
-    free: dict[int, list[_Place]] = {
-        kind: sorted(
-            ((board, kind, takes) for board, pattern in enumerate(boards) for takes in _lane(pattern, kind)),
-            key=lambda place: (place[2], place[0]),
+) -> list[tuple[int, Place, ChosenStep]] | None:
+    free = sorted(
+        ((place, board) for board, pattern in enumerate(boards) for place in pattern.places()),
+        key=lambda each: (each[0].takes, each[0].width, each[1]),
+    )
+    wanted = [(place_for(sawing.cut_for(chosen.step)), chosen) for chosen in steps]
+    wanted.sort(
+        key=lambda each: (
+            each[0].kind == NEITHER,
+            -each[0].takes,
+            -each[0].width,
+            *each[1][:2],
+            each[1].step.x0,
         )
-        for kind in (FULL, GROOVE, TONGUE)
-    }
-    given: list[tuple[_Place, ChosenStep]] = []
-
-    def longest_first(chosen: ChosenStep) -> tuple[bool, int, int, int, int]:
-        cut = sawing.cut_for(chosen.step)
-        return cut.kind == "neither", -cut.takes_mm, chosen.zone, chosen.row, chosen.step.x0
-
-    for chosen in sorted(steps, key=longest_first):
-        cut = sawing.cut_for(chosen.step)
-        kind = KINDS[cut.kind]
-        places = [free[each] for each in ((GROOVE, TONGUE) if kind == NEITHER else (kind,))]
-        fits = [
-            (place[2], lane, at)
-            for lane, row in enumerate(places)
-            for at, place in enumerate(row)
-            if place[2] >= cut.takes_mm
-        ]
-        if not fits:
+    )
+    given: list[tuple[int, Place, ChosenStep]] = []
+    for piece, chosen in wanted:
+        at = next((at for at, (place, _) in enumerate(free) if _serves(place, piece)), None)
+        if at is None:
             return None
-        _, lane, at = min(fits)
-        given.append((places[lane].pop(at), chosen))
+        place, board = free.pop(at)
+        given.append((board, place, chosen))
     return given
 
 
-def _lane(pattern: Pattern, kind: int) -> tuple[int, ...]:
-    return (pattern.full, pattern.groove, pattern.tongue)[kind]
+def _serves(place: Place, piece: Place) -> bool:
+    alike = piece.kind == place.kind or (piece.kind == NEITHER and place.kind != FULL)
+    return alike and place.takes >= piece.takes and place.width >= piece.width
 
 
 def _cut_board(

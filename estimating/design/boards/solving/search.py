@@ -28,10 +28,14 @@ DOUBT = 10  # a tenth of what offcuts are worth at known prices is never realise
 
 
 class Width(NamedTuple):
-    """How widely to search: part-layouts kept at each line, and ways to take each piece that are tried."""
+    """How widely to search: part-layouts kept at each line, and ways to take each piece that are tried.
+
+    Zeal is how much dearer than usual work is held, which makes a tidy layout within a cost that is known.
+    """
 
     kept: int
     ways: int
+    zeal: int = 1
 
 
 class PartLayout(NamedTuple):
@@ -199,6 +203,7 @@ class RowSearch:
 
     def _lay_run(self, run: RunSteps, kept: list[PartLayout], this: _Pass) -> list[PartLayout]:
         zone, way_on, width, limit, budget = this
+        zeal = width.zeal
         moves, end = self._moves[id(run)], len(run.lines) - 1
         to_go = self._to_go.get(id(run))
         waiting: list[dict[tuple[int, int, int], PartLayout]] = [{} for _ in run.lines]
@@ -224,7 +229,7 @@ class RowSearch:
                             + self._cut_cost * cuts
                             + self._bearer_cost * step.bearers
                         )
-                        rank = net + spent + doubts[stock]
+                        rank = net + spent * zeal + doubts[stock]
                         key = (stock, part.barred, joints)
                         rival = waiting[to].get(key)
                         if rival is None or rank < rival.rank:
