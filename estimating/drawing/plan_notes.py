@@ -1,6 +1,8 @@
-"""What is said at the foot of a plan beside the datum: which zone is which, and which edges were moved."""
+"""What is said at the foot of a plan beside the datum: which zone is which, and which edges move."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator
 
 from estimating.design.design import Design
 from estimating.drawing.numbering import zone_letters
@@ -20,7 +22,16 @@ def plan_notes(design: Design) -> tuple[str, ...]:
     """
     letters = zone_letters(design)
     named = [f"{letter}: {zone}." for zone, letter in letters.items() if letter not in ("", zone)]
-    return (*([" ".join(named)] if named else []), *moves_in_words(design))
+    return (*([" ".join(named)] if named else []), *moves_in_words(design), *_cures(design))
+
+
+def _cures(design: Design) -> Iterator[str]:
+    """The smallest change that each zone without boards could be laid with."""
+    letters = zone_letters(design)
+    for zone in design.zones:
+        if zone.no_layout and zone.no_layout.cures:
+            named = f"{letters[zone.zone]} can" if letters[zone.zone] else "Can"
+            yield f"{named} be boarded with {zone.no_layout.cures[0].words}."
 
 
 def moves_in_words(design: Design) -> tuple[str, ...]:

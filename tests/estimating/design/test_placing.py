@@ -13,6 +13,7 @@ from estimating.choices import RaiseWith
 from estimating.design import placing
 from estimating.design.boards import Layout, LayoutProblem, NoLayout, lay_boards
 from estimating.design.boards.bearers import edge_bearers
+from estimating.design.boards.cures import changed, with_cures
 from estimating.design.boards.edges import edges_of
 from estimating.design.boards.lay import Effort
 from estimating.design.boards.problem import source_of
@@ -20,7 +21,7 @@ from estimating.design.boards.row_starts import narrow_strips, row_origins_mm, r
 from estimating.design.cured import site_of
 from estimating.design.placing import placed_zones
 from estimating.design.zones import ZoneFrame, layout_problem, perimeter_gap_mm, zone_frames
-from estimating.plane import Polygon, area_mm2, bounds, inset_at_walls, overlap_area_mm2
+from estimating.plane import Polygon, area_mm2, bounds, inset_at_walls, overlap_area_mm2, quarter_turned
 from estimating.price_book import Board
 from estimating.refusals import Refusal
 from estimating.survey import DeckZone, Hatch, KeepOut, KeepOutKind, Survey
@@ -177,7 +178,7 @@ def lofts(draw: st.DrawFn) -> Survey:
     return loft(outline, may_move_mm=draw(st.integers(1, 300)), keep_outs=tuple(keep_outs))
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(lofts(), st.sampled_from([LONG, SHORT]))
 def test_a_moved_edge_stays_within_its_tolerance_the_loft_and_the_gap_and_off_everything(survey, code):
     try:
@@ -206,3 +207,26 @@ def test_a_moved_edge_stays_within_its_tolerance_the_loft_and_the_gap_and_off_ev
         assert slivers <= narrow_strips(wished.outline, before.row_origin_mm, width, least)
         answer = lay_boards(problem, Effort.FIRST)
         assert isinstance(answer, Layout)
+
+
+@settings(max_examples=10, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@given(lofts())
+def test_a_cure_keeps_the_deck_in_the_loft_and_off_everything_too(survey):
+    try:
+        frame = frame_of(survey)
+    except Refusal:
+        assume(False)
+        return
+    problem_of = laid_with(SHORT)
+    refused = lay_boards(problem_of(frame), Effort.FIRST)
+    assume(isinstance(refused, NoLayout))
+    assert isinstance(refused, NoLayout)
+    site = site_of(frame, problem_of)
+    for cure in with_cures(problem_of(frame), refused, site=site).cures:
+        after = changed(problem_of(frame), cure, site)
+        assert after is not None
+        assert isinstance(lay_boards(after, Effort.FIRST), Layout)
+        outline = quarter_turned(after.outline, -frame.turns)
+        assert overlap_area_mm2(outline, survey.outline) == area_mm2(outline)
+        for area in (survey.hatch.outline, *(each.outline for each in survey.keep_outs)):
+            assert overlap_area_mm2(outline, area) <= overlap_area_mm2(frame.finished_edge, area)

@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from estimating.design.boards.edges import EdgeMove
+from estimating.design.boards.layout import Cure, NoLayout
 from estimating.drawing.plan import plan
 from estimating.drawing.setting_out_plan import setting_out_plan
 from estimating.drawing.view import A3_LANDSCAPE, A4_LANDSCAPE, PHONE, SCREEN, Format
@@ -50,6 +51,16 @@ def test_the_crew_reads_moves_and_where_rows_start_on_the_setting_out_plan() -> 
     assert design.zones[0].rows_in_words in written
     assert off_the_sheet(drawing) == []
     assert words_on_words(drawing) == []
+
+
+def test_a_deck_without_boards_says_what_it_could_be_boarded_with() -> None:
+    survey, design = lofts.corner()
+    cure = Cure(words="the front edge moved in by 12 mm", boards=30)
+    refused = NoLayout("front", 2, "joints line up", cures=(cure,))
+    first = replace(design.zones[0], layout=None, laying_order=(), no_layout=refused)
+    drawing = plan(survey, replace(design, zones=(first, *design.zones[1:])))
+    assert "A can be boarded with the front edge moved in by 12 mm." in " ".join(words(drawing))
+    assert off_the_sheet(drawing) == []
 
 
 def test_nothing_is_said_of_edges_that_stayed() -> None:
