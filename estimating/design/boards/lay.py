@@ -11,6 +11,7 @@ from estimating.design.boards.problem import DeckTask, LayoutProblem
 from estimating.design.boards.refused import no_legal_stagger, stretch_that_cannot_be_laid
 from estimating.design.boards.solving.allot import allotted
 from estimating.design.boards.solving.deck_runs import DeckRuns
+from estimating.design.boards.solving.floating_bound import bound_where_joints_float
 from estimating.design.boards.solving.improved import Laid, Patience, improved
 from estimating.design.boards.solving.search import Found, RowSearch, Width
 from estimating.design.boards.solving.solver import solver_at_hand
@@ -77,10 +78,11 @@ def lay_deck(task: DeckTask, effort: Effort = Effort.PROOF) -> LaidDeck:
     if deck is None or first is None:
         return LaidDeck(tuple(refused[number] for number in range(len(task.zones))), 0, None)
     bound: Bound | None = None
-    floats = any(zone.rules.end_joint == "floating" for zone in task.zones)
-    if effort in PATIENCE and solver_at_hand() and not floats:  # prices look at joints on joists alone
+    if effort in PATIENCE and solver_at_hand():
         best = improved(deck, first, PATIENCE[effort])
         first, bound = best.laid, best.bound
+        if any(zone.rules.end_joint == "floating" for zone in deck.task.zones):
+            bound = bound_where_joints_float(deck.task, bound.certificate)
     layouts = iter(allotted(deck, first.sawing, first.choices))
     zones = tuple(
         refused[number] if number in refused else next(layouts) for number in range(len(task.zones))

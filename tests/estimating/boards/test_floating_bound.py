@@ -16,7 +16,7 @@ from estimating.design.boards.lay import Effort
 from estimating.design.boards.layout import Certificate
 from estimating.design.boards.problem import BoardProduct, LayingRules
 from estimating.layout_json import problem_from_json
-from tests.estimating.boards.problems import any_problem, deck
+from tests.estimating.boards.problems import LONG_BOARD, any_problem, deck
 
 UNREACHED = 1 << 60
 RARELY = settings(
@@ -86,3 +86,14 @@ def test_no_layout_with_floating_joints_takes_fewer_boards_than_is_proved(data, 
     on_joists = replace(problem, rules=replace(problem.rules, end_joint="butt"))
     if isinstance(lay_boards(on_joists, Effort.FIRST), Layout):
         assert bound <= certified_bound(on_joists, certificate)
+
+
+def test_what_is_claimed_of_floating_joints_is_proved_by_the_checker():
+    rules = LayingRules(end_joint="floating")
+    problem = deck(5200, 1800, board=LONG_BOARD, rules=rules)
+    answer = lay_boards(problem)
+    assert isinstance(answer, Layout)
+    assert answer.bound is not None
+    assert answer.bound.least == answer.bound.certified == certified_bound(problem, answer.bound.certificate)
+    # 9.36 m² of boards that cover 1.44 m²
+    assert 7 <= answer.bound.least <= answer.boards

@@ -13,6 +13,7 @@ from typing import NamedTuple
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.rows import Blank, DeckRows, Run
 from estimating.design.boards.solving.deck_runs import DeckRuns
+from estimating.design.boards.steps import RunSteps
 
 NO_JOIST = -1
 FULL, GROOVE, TONGUE, NEITHER = 0, 1, 2, 3
@@ -73,10 +74,11 @@ def run_classes(deck: DeckRuns, *, coarse: bool = False) -> tuple[RunClass, ...]
     ripped: set[Blank] = set()
     for zone, (problem, rows) in enumerate(zip(deck.task.zones, deck.geometry, strict=True)):
         known: dict[object, tuple[int, tuple[_Draft, ...]]] = {}
-        for run in rows.runs:
+        floats = problem.rules.end_joint == "floating"
+        for run, steps in zip(rows.runs, deck.runs[zone], strict=True):
             key = (run.x0, run.x1) if rows.is_clear(run) else run
             if key not in known:
-                known[key] = _drafts(problem, rows, run, coarse)
+                known[key] = _drafts_of_steps(steps) if floats else _drafts(problem, rows, run, coarse)
             stops, ways = known[key]
             drafts.setdefault((zone, stops, ways), []).append(run.row)
             ripped |= {draft.blank for draft in ways if draft.blank.kind != "full"}
@@ -149,6 +151,16 @@ def _drafts(problem: LayoutProblem, rows: DeckRows, run: Run, coarse: bool) -> t
             takes = max(x1 - x0 - rules.gap_tolerance_mm, 1) + rules.kerf_mm
             found.append(_Draft(at, to, joist1, Blank(blank.kind, 0, blank.y1 - blank.y0), takes))
     return len(stops), tuple(found)
+
+
+def _drafts_of_steps(run: RunSteps) -> tuple[int, tuple[_Draft, ...]]:
+    """Where joints float, the legal steps alone: prices found so are good, but prove nothing yet."""
+    found = tuple(
+        _Draft(at, step.to, NO_JOIST, Blank(step.blank.kind, 0, step.blank.y1 - step.blank.y0), step.least_mm)
+        for at, steps in enumerate(run.steps)
+        for step in steps
+    )
+    return len(run.lines), found
 
 
 def _may_be_carried(problem: LayoutProblem, span: tuple[int, int], free: tuple[bool, bool]) -> bool:
