@@ -6,12 +6,11 @@ Placing takes several layouts, so it is done for the deck taken and not for ever
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
-from functools import partial
+from dataclasses import dataclass, replace
 
 from estimating.costed_decks import DeckInputs, DeckWithBoard, costed_deck, ready_way
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.cured import ProblemOf, zone_with_cures
+from estimating.design.cured import ProblemOf, refusal_with_cures
 from estimating.design.deck import first_layout
 from estimating.design.placing import placed_zones
 from estimating.design.ready_deck import zone_problem
@@ -41,7 +40,8 @@ def placed_deck(deck: DeckWithBoard, inputs: DeckInputs, boards: Sequence[Board]
     """
     frames = tuple(frame for frame, _ in inputs.supported)
     supports = tuple(support for _, support in inputs.supported)
-    problems_of = [_problem_of(deck, support) for support in supports]
+    left_out = deck.way.joists_left_out
+    problems_of = [_ProblemOfZone(deck.board, support, left_out) for support in supports]
     placed = placed_zones(frames, problems_of, deck.designed.task.sources)
     if any(frame.edge_moves or frame.row_origin_mm is not None for frame in placed):
         inputs = replace(inputs, supported=tuple(zip(placed, supports, strict=True)))
@@ -51,28 +51,27 @@ def placed_deck(deck: DeckWithBoard, inputs: DeckInputs, boards: Sequence[Board]
     return _with_cures(deck, inputs, problems_of, boards) if deck.unlaid else deck
 
 
-def _problem_of(deck: DeckWithBoard, support: Support) -> ProblemOf:
-    return partial(_problem, board=deck.board, support=support, joists_left_out=deck.way.joists_left_out)
+@dataclass(frozen=True, slots=True)
+class _ProblemOfZone:
+    """What sets the problem of a zone wherever its edges lie; equal for equal boards and supports."""
 
+    board: Board
+    support: Support
+    joists_left_out: int
 
-def _problem(frame: ZoneFrame, *, board: Board, support: Support, joists_left_out: int) -> LayoutProblem:
-    return zone_problem(frame, board, support, joists_left_out)
+    def __call__(self, frame: ZoneFrame) -> LayoutProblem:
+        return zone_problem(frame, self.board, self.support, self.joists_left_out)
 
 
 def _with_cures(
     deck: DeckWithBoard, inputs: DeckInputs, problems_of: Sequence[ProblemOf], boards: Sequence[Board]
 ) -> DeckWithBoard:
-    names = {board.code: board.description for board in boards}
-    zones = tuple(
-        zone_with_cures(
-            zone,
-            frame,
-            problem_of,
-            others=[zone_problem(frame, board, support) for board in boards],
-            board_names=names,
-        )
-        if zone.no_layout
-        else zone
-        for zone, (frame, support), problem_of in zip(deck.zones, inputs.supported, problems_of, strict=True)
-    )
-    return replace(deck, designed=replace(deck.designed, zones=zones))
+    zones = []
+    for zone, (frame, support), problem_of in zip(deck.zones, inputs.supported, problems_of, strict=True):
+        cured = zone
+        if zone.no_layout:
+            others = tuple((zone_problem(frame, board, support), board.description) for board in boards)
+            refused = refusal_with_cures(frame, problem_of, zone.no_layout, boards=others)
+            cured = replace(zone, no_layout=refused)
+        zones.append(cured)
+    return replace(deck, designed=replace(deck.designed, zones=tuple(zones)))

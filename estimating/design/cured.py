@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
 from dataclasses import replace
+from functools import lru_cache
 
-from estimating.design.boards.changes import Site
+from estimating.design.boards.changes import FURTHEST_MM, Site
 from estimating.design.boards.cures import changed, with_cures
 from estimating.design.boards.layout import NoLayout
 from estimating.design.boards.problem import LayoutProblem
-from estimating.design.design import ZoneDesign
 from estimating.design.zones import ZoneFrame, with_outline
 from estimating.plane import Polygon
+
+REFUSALS_KEPT = 32
 
 ProblemOf = Callable[[ZoneFrame], LayoutProblem]
 """What sets the problem of laying a zone, wherever its edges lie."""
@@ -45,41 +47,39 @@ def site_of(frame: ZoneFrame, problem_of: ProblemOf) -> Site:
     )
 
 
-def zone_with_cures(
-    zone: ZoneDesign,
+@lru_cache(maxsize=REFUSALS_KEPT)
+def refusal_with_cures(
     frame: ZoneFrame,
     problem_of: ProblemOf,
-    *,
-    others: Sequence[LayoutProblem] = (),
-    board_names: Mapping[str, str] | None = None,
-) -> ZoneDesign:
-    """Say with a zone that cannot be boarded what would cure it; any other stays as it is.
+    refused: NoLayout,
+    furthest_mm: int = FURTHEST_MM,
+    boards: tuple[tuple[LayoutProblem, str], ...] = (),
+) -> NoLayout:
+    """Look for what would cure a zone that cannot be boarded.
 
-    Looking takes up to a second, so it is for the deck finally taken and not for every board compared.
+    Looking takes up to a second, so it is for the deck finally taken and not for every board compared; what
+    was found is kept for the next time the same is asked.
 
     Args:
-        zone: The zone designed. Record. [mm]
         frame: The zone in its own frame. Record. [mm]
-        problem_of: What sets the problem of laying it with its board. Function. [-]
-        others: The zone as it is with other boards. Sequence of records. [mm]
-        board_names: What to call boards, by code. Mapping. [-]
+        problem_of: What sets the problem of laying it. Function. [-]
+        refused: Why it cannot be boarded. Record. [-]
+        furthest_mm: How far an edge may be moved. Scalar. [mm]
+        boards: The zone as it is with other boards, and what to call them. Tuple of pairs. [mm]
 
     Returns:
-        The zone, its refusal with cures. Record. [mm]
+        The refusal with its cures. Record. [mm]
 
     Source:
         As with_cures.
     """
-    if zone.no_layout is None:
-        return zone
-    cured = with_cures(
-        zone.problem,
-        zone.no_layout,
-        others=others,
-        site=site_of(frame, problem_of),
-        board_names=board_names,
+    return with_cures(
+        problem_of(frame),
+        refused,
+        others=[problem for problem, _ in boards],
+        site=replace(site_of(frame, problem_of), furthest_mm=furthest_mm),
+        board_names={problem.product.code: name for problem, name in boards},
     )
-    return replace(zone, no_layout=cured)
 
 
 def frame_cured(
@@ -99,9 +99,8 @@ def frame_cured(
     Source:
         As with_cures.
     """
-    problem, site = problem_of(frame), replace(site_of(frame, problem_of), furthest_mm=furthest_mm)
-    for cure in with_cures(problem, refused, site=site).cures[:1]:
-        after = changed(problem, cure, site)
+    for cure in refusal_with_cures(frame, problem_of, refused, furthest_mm).cures[:1]:
+        after = changed(problem_of(frame), cure, site_of(frame, problem_of))
         cured = with_outline(frame, after.outline) if after else None
         if after and cured:
             return replace(cured, edge_moves=cure.moves, row_origin_mm=after.row_origin_mm)

@@ -27,7 +27,7 @@ from estimating.design.boards.steps import RunSteps, steps_of_every_run
 
 BOARDS_TRIED = 8
 STARTS_COMPARED = 3
-MOST_TRIES, LEAST_TRIES, STEPS_TRIED = 120, 12, 30_000
+MOST_TRIES, LEAST_TRIES, STEPS_TRIED = 120, 12, 20_000
 BEST_OF_AN_EDGE = 4
 UNLAYABLE = 1_000_000
 
