@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import combinations, islice, product
 from typing import NamedTuple
 
@@ -21,13 +22,13 @@ from estimating.design.boards.layout import Cure, Layout, NoLayout
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.refused import ADVICE
 from estimating.design.boards.row_starts import start_in_words
-from estimating.design.boards.rows import DeckRows
+from estimating.design.boards.rows import DeckRows, Run
 from estimating.design.boards.solving.stagger import line_ups_two_by_two
 from estimating.design.boards.steps import RunSteps, steps_of_every_run
 
 BOARDS_TRIED = 8
 STARTS_COMPARED = 3
-MOST_TRIES, LEAST_TRIES, STEPS_TRIED = 120, 12, 20_000
+MOST_TRIES, LEAST_TRIES, STEPS_TRIED = 120, 12, 8_000
 BEST_OF_AN_EDGE = 4
 UNLAYABLE = 1_000_000
 
@@ -108,7 +109,7 @@ class _Tried:
 
     def __init__(self, problem: LayoutProblem) -> None:
         runs = _runs(problem)
-        steps = sum(len(each) for run in runs for each in run.steps)
+        steps = sum({(run.run.x0, run.run.x1): sum(map(len, run.steps)) for run in runs}.values())
         self.left = max(LEAST_TRIES, min(MOST_TRIES, STEPS_TRIED // max(steps, 1)))
         self._slivers = _slivers(problem, runs)
 
@@ -128,8 +129,27 @@ class _Tried:
         return None if self.line_ups(problem) else _laid(problem)
 
 
+class _OneOfEachRun(DeckRows):
+    """The rows of a deck with one run of each span: where ends may meet, runs of a span are all alike."""
+
+    @cached_property
+    def every_run(self) -> tuple[Run, ...]:
+        runs: cached_property[tuple[Run, ...]] = vars(DeckRows)["runs"]
+        return runs.func(self)
+
+    @cached_property
+    def runs(self) -> tuple[Run, ...]:
+        alike: dict[tuple[int, int], Run] = {}
+        for run in self.every_run:
+            alike.setdefault((run.x0, run.x1), run)
+        return tuple(alike.values())
+
+
 def _runs(problem: LayoutProblem) -> tuple[RunSteps, ...]:
-    return steps_of_every_run(problem, DeckRows(problem))
+    """Every run with the steps of its span; what a piece is ripped to does not matter to the stagger."""
+    rows = _OneOfEachRun(problem)
+    of_span = {(each.run.x0, each.run.x1): each for each in steps_of_every_run(problem, rows)}
+    return tuple(replace(of_span[run.x0, run.x1], run=run) for run in rows.every_run)
 
 
 def _slivers(problem: LayoutProblem, runs: Sequence[RunSteps]) -> int:
