@@ -1,23 +1,20 @@
 """Where the ends of boards may meet: on joists, and where the maker allows it between them.
 
-Ends that float are factory ends, tongue in groove, so between floating joints lie whole boards. Any
-millimetre would do for the first of them; those worth looking at are where run-on laying comes out: each row
-begins with what the row before it left over. On a joist any ends may meet, as without the maker's word.
+On a joist any ends may meet, as without the maker's word. Joint places are numbered from the left, so that a
+set of joints is a set of bits.
 """
 
 from __future__ import annotations
 
 from bisect import bisect_left, bisect_right
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 
+from estimating.design.boards.floating_places import floating_lines
 from estimating.design.boards.problem import LARGEST_SPREAD_MM, LayoutProblem
 from estimating.design.boards.rows import DeckRows, Run
 
-MOST_PLACES = 240
-FEWEST_FIRST_PIECES, MOST_FIRST_PIECES = 6, 24
-LIKE_LENGTHS = 3  # run lengths that the offcuts of a deck are followed through
+FLOATING = -1  # instead of a joist
 
 
 def joint_places(problem: LayoutProblem) -> tuple[int, ...]:
@@ -77,6 +74,25 @@ def lies_on_joist(problem: LayoutProblem, x: int) -> bool:
         Own definition.
     """
     return bool(_joists_within(problem.joist_lines, x, problem.rules.joint_tolerance_mm))
+
+
+def joist_under(problem: LayoutProblem, place: int) -> int:
+    """Give the joist that a joint place lies on.
+
+    Args:
+        problem: The layout problem. Record. [mm]
+        place: The place's number. Scalar. [-]
+
+    Returns:
+        The joist's number from 0, or FLOATING where it lies between joists. Scalar. [-]
+
+    Source:
+        Own definition.
+    """
+    if not _floats(problem):
+        return place
+    reach = problem.rules.joint_tolerance_mm
+    return next(iter(_joists_within(problem.joist_lines, joint_places(problem)[place], reach)), FLOATING)
 
 
 def bay_of(problem: LayoutProblem, x: int) -> tuple[int, int]:
@@ -150,44 +166,10 @@ def _joists_within(joist_lines: Sequence[int], x: int, tolerance: int) -> range:
 
 
 def _all_lines(problem: LayoutProblem, run: Run) -> list[int]:
-    """The lines on joists, and those a first piece and whole boards away from the left end."""
-    length, least = problem.product.cover_length_mm, problem.rules.min_piece_mm
-    found = {x for x, _ in _on_joists(problem, run)}
-    for first in _first_pieces(problem):
-        found.update(range(run.x0 + first, run.x1 - least + 1, length))
-    return sorted(found)
+    return sorted({x for x, _ in _on_joists(problem, run)}.union(floating_lines(problem, run)))
 
 
 @lru_cache(maxsize=16)
 def _with_floating_places(problem: LayoutProblem) -> tuple[int, ...]:
     runs = {run._replace(row=0) for run in DeckRows(problem).runs}
     return tuple(sorted({x for run in runs for x in _all_lines(problem, run)}))
-
-
-@lru_cache(maxsize=16)
-def _first_pieces(problem: LayoutProblem) -> tuple[int, ...]:
-    """First pieces of a run that waste little: whole boards, staggered ones, and what rows leave for others.
-
-    A board gives a last piece at its left factory end and a first piece at its right one.
-    """
-    rules, length = problem.rules, problem.product.cover_length_mm
-    runs = DeckRows(problem).runs
-    lengths = Counter(run.x1 - run.x0 for run in runs)
-    in_each = sum(-(-(run.x1 - run.x0) // length) for run in {run._replace(row=0) for run in runs})
-    most = max(FEWEST_FIRST_PIECES, min(MOST_FIRST_PIECES, MOST_PLACES // max(in_each, 1)))
-    apart = max(rules.min_stagger_mm, rules.min_piece_mm, 1)
-    found = list(range(length, rules.min_piece_mm - 1, -apart))[: most // 2]
-    like = [each for each, _ in sorted(lengths.items(), key=lambda item: (-item[1], item[0]))][:LIKE_LENGTHS]
-    for first in found:  # grows as it goes
-        for whole in like:
-            for following in _followed(whole, first, length, rules.kerf_mm):
-                if len(found) < most and rules.min_piece_mm <= following <= length and following not in found:
-                    found.append(following)
-    return tuple(found)
-
-
-def _followed(run_mm: int, first: int, length: int, kerf: int) -> Iterator[int]:
-    """Which first pieces go with one: what the end of its row leaves, and what leaves it the right end."""
-    last = (run_mm - first - 1) % length + 1
-    yield length - kerf - last
-    yield (run_mm - (length - kerf - first) - 1) % length + 1

@@ -36,7 +36,7 @@ class Piece:
 
 @dataclass(frozen=True, slots=True, order=True)
 class Joint:
-    """Two ends meeting in a row: the line they share and the joist that carries them."""
+    """Two ends meeting in a row: the line they share and the joist that carries them, -1 where they float."""
 
     row: int
     x: int

@@ -14,8 +14,9 @@ from hypothesis import strategies as st
 
 from estimating.design.boards import Layout, LayoutProblem, NoLayout, Piece, lay_boards
 from estimating.design.boards.checking.checker import faults
+from estimating.design.boards.floating_places import MOST_PLACES
 from estimating.design.boards.joint_places import (
-    MOST_PLACES,
+    FLOATING,
     joint_places,
     lies_on_joist,
     places_barred_by,
@@ -27,7 +28,7 @@ from estimating.refusals import Refusal
 from tests.estimating.boards.problems import LONG_BOARD, SHORT_BOARD, any_problem, deck, keep_out
 from tests.published.layout_validator import validate
 
-FLOATING = LayingRules(end_joint="floating")
+MAY_FLOAT = LayingRules(end_joint="floating")
 RARELY = settings(
     max_examples=15, deadline=None, suppress_health_check=[HealthCheck.too_slow], derandomize=True
 )
@@ -64,7 +65,8 @@ def test_floating_joints_are_between_factory_ends(data):
     at = {(piece.row, piece.x0): piece for piece in answer.pieces}
     before = {second: first for first, second in pairwise(answer.pieces) if first.row == second.row}
     for joint in answer.joints:
-        if not lies_on_joist(problem, joint.x):
+        assert (joint.joist == FLOATING) == (not lies_on_joist(problem, joint.x))
+        if joint.joist == FLOATING:
             right = at[joint.row, joint.x]
             left = before[right]
             assert left.board_x + left.length_mm == problem.product.cover_length_mm
@@ -76,7 +78,7 @@ def test_floating_joints_are_between_factory_ends(data):
 def test_joints_that_may_float_never_take_more_boards(board, centres_mm):
     butt = deck(7300, 4200, board=board, centres_mm=centres_mm, keep_outs=(keep_out(3000, 2000, 3560, 2730),))
     on_joists = lay_boards(butt, Effort.FIRST)
-    floating = lay_boards(replace(butt, rules=FLOATING), Effort.FIRST)
+    floating = lay_boards(replace(butt, rules=MAY_FLOAT), Effort.FIRST)
     if isinstance(on_joists, Layout):
         assert isinstance(floating, Layout)
         assert floating.boards <= on_joists.boards
@@ -85,7 +87,7 @@ def test_joints_that_may_float_never_take_more_boards(board, centres_mm):
 def test_short_boards_on_wide_centres_are_saved_by_floating_joints():
     # 1220 mm boards on 450 mm centres reach two bays of the two and two thirds they are long
     butt = deck(8000, 3200, board=SHORT_BOARD, centres_mm=450)
-    assert _first(replace(butt, rules=FLOATING)).boards <= 0.85 * _first(butt).boards
+    assert _first(replace(butt, rules=MAY_FLOAT)).boards <= 0.85 * _first(butt).boards
 
 
 @RARELY
@@ -120,7 +122,7 @@ def test_places_of_floating_joints_are_few_and_bar_each_other(data):
 
 def test_no_stagger_of_floating_joints_is_told_by_place_and_never_claimed_to_be_proved():
     problem = deck(
-        7300, 2400, board=SHORT_BOARD, keep_outs=(keep_out(3000, 900, 3560, 1630),), rules=FLOATING
+        7300, 2400, board=SHORT_BOARD, keep_outs=(keep_out(3000, 900, 3560, 1630),), rules=MAY_FLOAT
     )
     answer = lay_boards(problem, Effort.FIRST)
     assert isinstance(answer, NoLayout)
@@ -132,7 +134,7 @@ def test_no_stagger_of_floating_joints_is_told_by_place_and_never_claimed_to_be_
 def test_square_ends_cannot_float():
     square = replace(LONG_BOARD, ends="square")
     with pytest.raises(Refusal, match="tongued and grooved"):
-        deck(4800, 1200, board=square, rules=FLOATING)
+        deck(4800, 1200, board=square, rules=MAY_FLOAT)
 
 
 def _two_rows(*joints: int, right_ends: tuple[int, int] = (0, 0)) -> Layout:
@@ -149,7 +151,7 @@ def _two_rows(*joints: int, right_ends: tuple[int, int] = (0, 0)) -> Layout:
     return Layout("two rows", 4, tuple(pieces), ())
 
 
-TWO_ROWS = deck(3600, 1200, first_joist_mm=0, board=LONG_BOARD, rules=FLOATING)
+TWO_ROWS = deck(3600, 1200, first_joist_mm=0, board=LONG_BOARD, rules=MAY_FLOAT)
 
 
 def _says(*joints: int, right_ends: tuple[int, int] = (0, 0)) -> list[str]:
@@ -170,6 +172,6 @@ def test_a_cut_end_may_meet_on_a_joist_but_not_between():
 
 
 def test_joints_on_one_joist_are_a_fault_however_they_lie_on_it():
-    wide = replace(TWO_ROWS, rules=replace(FLOATING, joint_tolerance_mm=25, min_stagger_mm=0))
+    wide = replace(TWO_ROWS, rules=replace(MAY_FLOAT, joint_tolerance_mm=25, min_stagger_mm=0))
     says = [fault.says for fault in faults(wide, _two_rows(1790, 1815))]
     assert says == ["joints of rows 1 and 2 are on one joist"]

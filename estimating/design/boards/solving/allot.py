@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from estimating.design.boards.joint_places import joist_under
 from estimating.design.boards.layout import Joint, Layout, OpenedBoard, Piece
 from estimating.design.boards.problem import BoardSource, LayoutProblem
 from estimating.design.boards.solving.deck_runs import DeckRuns
@@ -110,7 +111,7 @@ def allotted(deck: DeckRuns, sawing: Sawing, choices: Sequence[Choice]) -> tuple
     }
     return tuple(
         _layout(
-            zone.reference,
+            zone,
             [at for at in placed if at.choice.zone == number],
             opened,
             [board for board, first in first_zone.items() if first == number],
@@ -120,17 +121,17 @@ def allotted(deck: DeckRuns, sawing: Sawing, choices: Sequence[Choice]) -> tuple
 
 
 def _layout(
-    reference: str, here: Sequence[_Placed], boards: dict[int, OpenedBoard], first_cut: Sequence[int]
+    zone: LayoutProblem, here: Sequence[_Placed], boards: dict[int, OpenedBoard], first_cut: Sequence[int]
 ) -> Layout:
     pieces = tuple(_piece(number, at, boards[at.board].number) for number, at in enumerate(here, start=1))
     joints = tuple(
-        Joint(at.choice.row, at.choice.step.x1, at.choice.step.joist)
+        Joint(at.choice.row, at.choice.step.x1, joist_under(zone, at.choice.step.joist))
         for at in here
         if at.choice.step.joist != RUN_END
     )
     opened = tuple(boards[board] for board in dict.fromkeys(at.board for at in here))
     bought = sum(boards[board].bought for board in first_cut)
-    return Layout(reference, bought, pieces, joints, opened)
+    return Layout(zone.reference, bought, pieces, joints, opened)
 
 
 def _piece(number: int, at: _Placed, board: int) -> Piece:
