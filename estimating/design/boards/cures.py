@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
-from functools import cached_property
 from itertools import combinations, islice, product
 from typing import NamedTuple
 
@@ -17,20 +16,15 @@ from estimating.design.boards.changes import (
     with_move,
 )
 from estimating.design.boards.edges import edges_of
-from estimating.design.boards.lay import Effort, lay_boards
 from estimating.design.boards.layout import Cure, Layout, NoLayout
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.refused import ADVICE
 from estimating.design.boards.row_starts import start_in_words
-from estimating.design.boards.rows import DeckRows, Run
-from estimating.design.boards.solving.stagger import line_ups_two_by_two
-from estimating.design.boards.steps import RunSteps, steps_of_every_run
+from estimating.design.boards.tries import Tries, laid_first
 
 BOARDS_TRIED = 8
 STARTS_COMPARED = 3
-MOST_TRIES, LEAST_TRIES, STEPS_TRIED = 120, 12, 8_000
 BEST_OF_AN_EDGE = 4
-UNLAYABLE = 1_000_000
 
 
 def with_cures(
@@ -60,7 +54,7 @@ def with_cures(
     Source:
         Own definition.
     """
-    tried, site, names = _Tried(problem), site or site_alone(problem), board_names or {}
+    tried, site, names = Tries(problem), site or site_alone(problem), board_names or {}
     boards = (_board(other, names) for other in others[:BOARDS_TRIED] if _differs(other, problem))
     cures = (
         *sorted(islice(_rows_started(problem, site, tried), STARTS_COMPARED), key=_boards)[:1],
@@ -104,64 +98,7 @@ class _Moved(NamedTuple):
     change: Change
 
 
-class _Tried:
-    """Problems tried so far; there are only so many tries, fewer for a large deck."""
-
-    def __init__(self, problem: LayoutProblem) -> None:
-        runs = _runs(problem)
-        steps = sum({(run.run.x0, run.run.x1): sum(map(len, run.steps)) for run in runs}.values())
-        self.left = max(LEAST_TRIES, min(MOST_TRIES, STEPS_TRIED // max(steps, 1)))
-        self._slivers = _slivers(problem, runs)
-
-    def line_ups(self, problem: LayoutProblem) -> int:
-        """How many line-ups a problem must have at the least; very many where a stretch cannot be laid.
-
-        A sliver between an edge and a keep-out could be laid on edge bearers alone, and nobody would.
-        """
-        self.left -= 1
-        runs = _runs(problem)
-        stuck = sum(not run.can_be_laid for run in runs)
-        stuck += max(0, _slivers(problem, runs) - self._slivers)
-        return stuck * UNLAYABLE if stuck else line_ups_two_by_two(problem, runs)
-
-    def laid(self, problem: LayoutProblem) -> Layout | None:
-        """Lay a problem, unless it is soon seen that it cannot be."""
-        return None if self.line_ups(problem) else _laid(problem)
-
-
-class _OneOfEachRun(DeckRows):
-    """The rows of a deck with one run of each span: where ends may meet, runs of a span are all alike."""
-
-    @cached_property
-    def every_run(self) -> tuple[Run, ...]:
-        runs: cached_property[tuple[Run, ...]] = vars(DeckRows)["runs"]
-        return runs.func(self)
-
-    @cached_property
-    def runs(self) -> tuple[Run, ...]:
-        alike: dict[tuple[int, int], Run] = {}
-        for run in self.every_run:
-            alike.setdefault((run.x0, run.x1), run)
-        return tuple(alike.values())
-
-
-def _runs(problem: LayoutProblem) -> tuple[RunSteps, ...]:
-    """Every run with the steps of its span; what a piece is ripped to does not matter to the stagger."""
-    rows = _OneOfEachRun(problem)
-    of_span = {(each.run.x0, each.run.x1): each for each in steps_of_every_run(problem, rows)}
-    return tuple(replace(of_span[run.x0, run.x1], run=run) for run in rows.every_run)
-
-
-def _slivers(problem: LayoutProblem, runs: Sequence[RunSteps]) -> int:
-    return sum(each.run.x1 - each.run.x0 < problem.rules.min_strip_mm for each in runs)
-
-
-def _laid(problem: LayoutProblem) -> Layout | None:
-    answer = lay_boards(problem, Effort.FIRST)
-    return answer if isinstance(answer, Layout) else None
-
-
-def _rows_started(problem: LayoutProblem, site: Site, tried: _Tried) -> Iterator[Cure]:
+def _rows_started(problem: LayoutProblem, site: Site, tried: Tries) -> Iterator[Cure]:
     """Other row starts, which may use half of the tries."""
     enough = tried.left // 2
     for change in rows_started_anew(problem):
@@ -173,7 +110,7 @@ def _rows_started(problem: LayoutProblem, site: Site, tried: _Tried) -> Iterator
             yield Cure(words=words, boards=layout.boards, row_origin_mm=change.problem.row_origin_mm)
 
 
-def _edges_moved(problem: LayoutProblem, site: Site, tried: _Tried) -> Iterator[Cure]:
+def _edges_moved(problem: LayoutProblem, site: Site, tried: Tries) -> Iterator[Cure]:
     """One edge moved, the least move first; where none serves, two."""
     in_vain: list[_Moved] = []
     enough = tried.left // 4
@@ -181,7 +118,7 @@ def _edges_moved(problem: LayoutProblem, site: Site, tried: _Tried) -> Iterator[
         if tried.left <= enough:
             break
         line_ups = tried.line_ups(change.problem)
-        layout = None if line_ups else _laid(change.problem)
+        layout = None if line_ups else laid_first(change.problem)
         if layout:
             yield _moved_cure(change, layout)
         else:
@@ -189,7 +126,7 @@ def _edges_moved(problem: LayoutProblem, site: Site, tried: _Tried) -> Iterator[
     yield from _two_edges(site, in_vain, tried)
 
 
-def _two_edges(site: Site, moved: Sequence[_Moved], tried: _Tried) -> Iterator[Cure]:
+def _two_edges(site: Site, moved: Sequence[_Moved], tried: Tries) -> Iterator[Cure]:
     """Two edges moved together, of the moves of each that leave the fewest line-ups; the least move first."""
     best: dict[int, list[Change]] = {}
     for each in sorted(moved, key=lambda each: (each.line_ups, each.change.moved_mm)):
@@ -231,7 +168,7 @@ def _differs(other: LayoutProblem, problem: LayoutProblem) -> bool:
 
 
 def _board(problem: LayoutProblem, names: Mapping[str, str]) -> Cure | None:
-    layout = _laid(problem)
+    layout = laid_first(problem)
     code = problem.product.code
     if layout is None:
         return None
