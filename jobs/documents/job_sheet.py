@@ -61,9 +61,13 @@ def job_sheet_context(
         "insulation": _insulation(worked),
         "deck": worked.design,
         "tools": entries_for(TOOLS, worked.choices),
-        "steps": entries_for(STEPS, worked.choices),
+        "steps": entries_for(STEPS, worked.choices, joints_float=_joints_float(worked)),
         "photographs": entries_for(PHOTOGRAPHS, worked.choices),
     }
+
+
+def _joints_float(worked: Estimate) -> bool:
+    return any(zone.problem.rules.end_joint == "floating" for zone in worked.design.zones)
 
 
 def _name(person: Any) -> str:

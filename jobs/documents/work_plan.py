@@ -14,20 +14,22 @@ from estimating.choices import Choices, Part, RaiseWith
 
 @dataclass(frozen=True, slots=True)
 class Entry:
-    """One line of a list; it counts for every job unless it names the parts or the raising it is for."""
+    """One line of a list; it counts for every job unless it names the parts, raising or joints it is for."""
 
     words: str
     parts: frozenset[Part] = frozenset()
     raise_with: RaiseWith | None = None
+    joints_float: bool | None = None
 
 
-def entries_for(entries: Iterable[Entry], choices: Choices) -> list[str]:
+def entries_for(entries: Iterable[Entry], choices: Choices, *, joints_float: bool = False) -> list[str]:
     """Return the lines that a job with these choices needs, in their order."""
     return [
         entry.words
         for entry in entries
         if (not entry.parts or entry.parts & choices.counted_parts)
         and entry.raise_with in (None, choices.raise_with)
+        and entry.joints_float in (None, joints_float)
     ]
 
 
@@ -108,7 +110,15 @@ STEPS = (
         _for(Part.INSULATION),
     ),
     Entry("Cut in the order of the cutting list. Number each piece as it leaves the saw."),
-    Entry("Lay and screw boards in the order of the plan. End joints stand on a joist, every one."),
+    Entry(
+        "Lay and screw boards in the order of the plan. End joints stand on a joist, every one.",
+        joints_float=False,
+    ),
+    Entry(
+        "Lay and screw boards in the order of the plan. Cut ends meet on a joist, every one. Between joists "
+        "only factory ends meet, tongue in groove and glued.",
+        joints_float=True,
+    ),
     Entry("Cut and line the hatch. No joist is cut.", _for(Part.HATCH)),
     Entry("Fit the ladder by its own instructions and try it.", _for(Part.LADDER)),
     Entry("Fit the light. A registered electrician makes the connection.", _for(Part.LIGHT)),

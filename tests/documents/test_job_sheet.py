@@ -158,3 +158,11 @@ def test_the_paper_is_tagged_and_carries_its_fonts(pdf, booked):
     carried = fonts(pdf)
     assert all(carried.values())
     assert all("Source-Sans" in name for name in carried)
+
+
+def test_the_crew_is_told_where_ends_may_meet():
+    choices = worked_loft("trussed").choices
+    on_joists, floating = (entries_for(STEPS, choices, joints_float=each) for each in (False, True))
+    assert len(on_joists) == len(floating)
+    assert any("End joints stand on a joist, every one." in words for words in on_joists)
+    assert any("Between joists only factory ends meet" in words for words in floating)
