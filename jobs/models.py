@@ -13,6 +13,7 @@ from jobs.price_books.models import (
     EditionProduct,
 )
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Quote, Revision
+from jobs.store.models import StoredBoard
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.works.models import Job
 
@@ -20,5 +21,5 @@ __all__ = [
     "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision", "Edition", "EditionCharge",
     "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "Job",
     "LinkOpening", "LogInAttempt", "MaterialsOrder", "OrderLine", "Paper", "Photograph", "Property", "Quote",
-    "Revision", "RunningNumber", "StoredLayout", "Survey",
+    "Revision", "RunningNumber", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

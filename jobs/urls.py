@@ -6,5 +6,5 @@ from django.urls import include, path
 
 urlpatterns = [
     path("", include(f"jobs.{room}.urls"))
-    for room in ("today", "customers", "surveys", "price_books", "quotes", "orders", "works", "firm")
+    for room in ("today", "customers", "surveys", "price_books", "quotes", "orders", "store", "works", "firm")
 ]

@@ -56,6 +56,7 @@ def job_sheet_context(
         "cutting_sheets": cutting_sheet(worked.design, drawn_for=wide),
         "section": section(worked.survey, worked.design, worked.checks, drawn_for=narrow),
         "materials": materials,
+        "from_store": _from_store(worked),
         "weight_kg": sum(each.weight_kg for each in materials),
         "parts": [part.value for part in worked.choices.counted_parts],
         "insulation": _insulation(worked),
@@ -132,6 +133,20 @@ def _zone(worked: Estimate, zone: ZoneDesign, wide: Format) -> dict[str, Any]:
         "has_packing": any(each.packing_mm for each in marks.joists),
         "batten_pieces_mm": zone.batten_pieces_mm,
     }
+
+
+def _from_store(worked: Estimate) -> list[dict[str, Any]]:
+    """Return the boards that are fetched from the firm's own store."""
+    return [
+        {
+            "description": board.description
+            if (board := worked.price_book.product(each.board_code))
+            else each.board_code,
+            "length_mm": each.length_mm,
+            "count": each.count,
+        }
+        for each in worked.quantities.from_store
+    ]
 
 
 def _boards(worked: Estimate, zone: ZoneDesign) -> str:

@@ -12,6 +12,7 @@ from estimating.choices import Part
 from jobs.firm.numbers import next_number
 from jobs.quotes.frozen import optional_parts, price_with
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, Quote, Revision
+from jobs.store.services import take_for_job
 from jobs.works.models import Job
 
 NEWER = "There is a newer revision of this quote. Please read it before you decide."
@@ -39,7 +40,7 @@ def accept_revision(
     taken_parts: frozenset[Part],
     evidence: Evidence,
 ) -> Decision:
-    """Accept an offer with the options taken, and make its job to be booked.
+    """Accept an offer with the options taken, make its job, and take its boards out of the store.
 
     The revision's row is locked first: of two people pressing at once, one accepts and the other is told so.
     """
@@ -58,7 +59,7 @@ def accept_revision(
         ),
         evidence,
     )
-    Job.objects.create(number=next_number("J"), revision=offer)
+    take_for_job(Job.objects.create(number=next_number("J"), revision=offer))
     return decision
 
 

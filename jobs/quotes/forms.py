@@ -11,6 +11,7 @@ from estimating.refusals import Refusal
 from jobs.forms import SheetForm
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
+from jobs.store.at_hand import rows_at_hand
 
 OFFERED = [
     ("no", "Not offered"),
@@ -36,6 +37,7 @@ class ChoicesForm(SheetForm):
         required=False,
         help_text="Fewer pedestals, and more on each joist that carries: ask whoever answers for the joists.",
     )
+    use_store = forms.BooleanField(label="Use what is in the store", required=False)
     lights = forms.IntegerField(label="Lights")
     shelf_bays = forms.IntegerField(label="Shelves, bays between trusses")
     conditions = forms.MultipleChoiceField(
@@ -62,7 +64,11 @@ class ChoicesForm(SheetForm):
     def __init__(self, *args: Any, revision: Revision, **kwargs: Any) -> None:
         self.revision = revision
         self.stored = choices_from_json(revision.choices)
-        kwargs["initial"] = {**_initial(self.stored), "introduction": revision.introduction}
+        kwargs["initial"] = {
+            **_initial(self.stored),
+            "introduction": revision.introduction,
+            "use_store": revision.use_store,
+        }
         super().__init__(*args, **kwargs)
         boards = revision.edition.products.filter(role="board")
         self.fields["board_code"].choices = [
@@ -75,6 +81,11 @@ class ChoicesForm(SheetForm):
             self.fields[part_field(part)] = forms.ChoiceField(
                 label=part.value.capitalize(), choices=OFFERED, initial=_offered(self.stored, part)
             )
+
+    @property
+    def has_store(self) -> bool:
+        """Whether there is anything to use, or was when it was ticked."""
+        return self.revision.use_store or rows_at_hand().exists()
 
     @property
     def part_fields(self) -> list[forms.BoundField]:

@@ -27,8 +27,9 @@ class Quote(models.Model):
 class Revision(models.Model):
     """One revision of a quote: a draft until it is issued, then never changed but in its state.
 
-    `choices` is the core's choices form. `issued` is empty for a draft; once issued it holds the survey, the
-    price book, the choices, the estimate and the words, as they were on that day.
+    `choices` is the core's choices form; a draft that uses the store is worked out with what it holds then.
+    `issued` is empty for a draft; once issued it holds the survey, the price book, the choices, the estimate
+    and the words, as they were on that day.
     """
 
     class State(models.TextChoices):
@@ -45,6 +46,7 @@ class Revision(models.Model):
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     edition = models.ForeignKey(Edition, on_delete=models.PROTECT, related_name="revisions")
     choices = models.JSONField(default=dict)
+    use_store = models.BooleanField("use what is in the store", default=False)
     introduction = models.TextField("opening words", blank=True)
     valid_until = models.DateField("holds until", null=True, blank=True)
     issued = models.JSONField(default=dict, blank=True)

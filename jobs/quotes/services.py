@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date, timedelta
 
 from django.contrib.auth.models import User
@@ -23,6 +24,7 @@ from jobs.price_books.services import current_edition
 from jobs.quotes.frozen import freeze
 from jobs.quotes.links import make_link, revoke_links
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.store.at_hand import boards_at_hand
 from jobs.surveys.as_measured import survey_as_measured, wishes_as_choices
 from jobs.surveys.models import Survey
 
@@ -81,6 +83,7 @@ def next_revision(quote: Quote, *, by: User) -> Revision:
         letter=_letter_after(latest.letter),
         edition=current_edition(),
         choices={**latest.choices, "tax_point": timezone.localdate().isoformat()},
+        use_store=latest.use_store,
         introduction=latest.introduction,
         made_by=by,
     )
@@ -103,12 +106,12 @@ def _letter_after(letter: str) -> str:
 
 
 @transaction.atomic
-def change_draft(revision: Revision, *, choices: Choices, introduction: str) -> None:
+def change_draft(revision: Revision, *, choices: Choices, introduction: str, use_store: bool = False) -> None:
     """Change what a draft offers."""
     _require_draft(revision)
     revision.choices = choices_as_json(choices)
-    revision.introduction = introduction
-    revision.save(update_fields=["choices", "introduction", "changed_at"])
+    revision.introduction, revision.use_store = introduction, use_store
+    revision.save(update_fields=["choices", "introduction", "use_store", "changed_at"])
 
 
 @transaction.atomic
@@ -143,10 +146,11 @@ def estimate_draft(
     Boards are laid as well as is known by now; `layouts` tells the caller what may still be bettered.
     """
     layouts = layouts or LayFromStore()
+    choices = choices or choices_from_json(revision.choices)
     worked = estimate(
         survey_as_measured(revision.quote.survey),
         as_price_book(revision.edition),
-        choices or choices_from_json(revision.choices),
+        replace(choices, store=boards_at_hand() if revision.use_store else ()),
         lay=layouts,
     )
     layouts.ask_for_proofs(worked.design)

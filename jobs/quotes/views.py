@@ -103,7 +103,12 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     sheet = {}
     if form.is_valid():
         try:
-            change_draft(revision, choices=form.choices, introduction=form.cleaned_data["introduction"])
+            change_draft(
+                revision,
+                choices=form.choices,
+                introduction=form.cleaned_data["introduction"],
+                use_store=form.cleaned_data["use_store"],
+            )
         except NotADraft as refused:
             messages.error(request, str(refused))
             return _whole_page(request, number)

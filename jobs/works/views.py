@@ -21,6 +21,7 @@ from jobs.documents.render import PdfUnavailable
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.orders.services import OPEN_TO_ORDERS
+from jobs.store.services import LEAVES_OFFCUTS, offcuts_of, what_job_counts_on
 from jobs.works.forms import BookForm, CompleteForm, HandOverForm
 from jobs.works.models import Job
 from jobs.works.services import (
@@ -163,8 +164,20 @@ def _job_page(request: HttpRequest, found: Job, form: Form | None = None) -> Htt
         "held": what_holds_work(found),
         "firm": Firm.ours(),
         "form": form or _next_form(request, found),
+        **(_store(found) if request.user.has_perm("jobs.view_storedboard") else {}),
     }
     return render(request, "works/job.html", context, status=status_of(form) if form else 200)
+
+
+def _store(found: Job) -> dict[str, Any]:
+    """Return what the job takes from the store, and the offcuts it leaves that nobody put there yet."""
+    counted_on = what_job_counts_on(found)
+    leaves = found.state in LEAVES_OFFCUTS and not found.boards_left.exists()
+    return {
+        "counted_on": counted_on,
+        "boards_missing": any(each.missing for each in counted_on),
+        "offcuts": offcuts_of(found) if leaves else (),
+    }
 
 
 def _next_form(request: HttpRequest, found: Job) -> Form | None:

@@ -31,7 +31,7 @@ WIDTHS = (390, 820, 1440)
 
 OFFICE = (
     "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/{S1}/", "/quotes/", "/quotes/{Q1}/",
-    "/quotes/{Q3}/", "/quotes/{Q4}/", "/orders/", "/orders/{M1}/", "/jobs/", "/jobs/{J1}/",
+    "/quotes/{Q3}/", "/quotes/{Q4}/", "/orders/", "/orders/{M1}/", "/store/", "/jobs/", "/jobs/{J1}/",
     "/price-books/", "/search/?q=larkfield",
 )  # fmt: skip
 
