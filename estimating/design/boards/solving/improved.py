@@ -17,11 +17,12 @@ from estimating.design.boards.solving.realised import cuts_in, realised
 from estimating.design.boards.solving.sawing import NewBoard, Sawing
 from estimating.design.boards.solving.search import RowSearch, Width
 
-MOST_PATTERNS = 1_500
+MOST_PATTERNS = 6_000
 MOST_TIDY_PATTERNS = 500
 FEW_STEPS = 450  # so few that the exact programme takes less time than a wide search
+FULL_LOOKS_STEPS = 1_000
 QUICK = Width(6, 2)
-TIDYING = tuple(Width(6, 2, zeal) for zeal in (3, 10, 30))
+TIDYING = ((Width(6, 2, 10), False), (Width(6, 2, 30), False), (Width(6, 2, 10), True))
 
 
 class Patience(NamedTuple):
@@ -80,7 +81,8 @@ class _Improvement:
         self._butt = deck.first_problem.rules.end_joint == "butt"  # patterns do not know of factory ends
         # within a tolerance the steps stop only where a longest piece needs it, which leaves layouts out
         self._every_stop = not any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
-        self._looks = Looks(patience.looks)
+        # of a large programme each look takes longer
+        self._looks = Looks(patience.looks * FULL_LOOKS_STEPS // max(FULL_LOOKS_STEPS, self._steps))
 
     def made(self) -> Improved:
         """Do it all."""
@@ -167,9 +169,8 @@ class _Improvement:
 
     def _tidy(self) -> None:
         """Look for the fewest cuts at the cost reached."""
-        for width in TIDYING:
-            for downward in (False, True):
-                self._search_once(width, downward, self._best.cost)
+        for width, downward in TIDYING:
+            self._search_once(width, downward, self._best.cost)
         if self._butt and self._steps <= self._patience.most_tidy_steps:
             patterns = with_fewer_pieces([*self._used, *self._programme.patterns], MOST_TIDY_PATTERNS)
             programme = ExactProgramme(self._deck, self._search.sawing, patterns)

@@ -133,29 +133,73 @@ def all_patterns(
         Reduced costs in linear programming; enumeration.
     """
     longest = max(capacity for capacity, _ in boards)
-    worth, by_kind = prices.worth(longest), prices.by_kind(longest)
-    whole = sorted({takes for kind, takes, _ in pieces if kind == FULL})
+    enumeration = _Enumeration(pieces, prices, longest)
     pairs = _widths_side_by_side(pieces, room_mm)
     found: dict[Pattern, None] = {}
     for source, (capacity, limit) in enumerate(boards):
-        for full, used in _fillings(whole, capacity, by_kind[FULL], worth.board, limit):
-            left = capacity - used
-            earned = sum(by_kind[FULL][takes] for takes in full)
+        for full, left, earned in enumeration.crosscut(capacity, limit):
             for widths in pairs:
-                grooves, tongues = (
-                    list(_strips(pieces, kind, width, left))
-                    for kind, width in zip((GROOVE, TONGUE), widths, strict=True)
-                )
-                for groove in grooves:
-                    for tongue in tongues:
-                        in_strips = sum(by_kind[GROOVE][each] for each in groove)
-                        in_strips += sum(by_kind[TONGUE][each] for each in tongue)
+                for groove, in_groove in enumeration.strips(GROOVE, widths[0], left):
+                    for tongue, in_tongue in enumeration.strips(TONGUE, widths[1], left):
                         over = left - max(sum(groove), sum(tongue))
-                        if earned + in_strips >= limit and not _may_grow(full, whole, over):
+                        enough = earned + in_groove + in_tongue >= limit
+                        if enough and not _may_grow(full, enumeration.whole, over):
                             found[Pattern(source, full, groove, tongue, *widths)] = None
                         if len(found) > most:
                             return None
     return list(found)
+
+
+class _Enumeration:
+    """Fills lengths of board with pieces, leaving out early what is worth too little."""
+
+    def __init__(self, pieces: Collection[Place], prices: Prices, longest: int) -> None:
+        self._pieces = pieces
+        self._worth, self._by_kind = prices.worth(longest), prices.by_kind(longest)
+        self._strips: dict[tuple[int, int, int], list[tuple[tuple[int, ...], int]]] = {}
+        self.whole = sorted({takes for kind, takes, _ in pieces if kind == FULL})
+
+    def crosscut(self, capacity: int, limit: int) -> Iterator[tuple[tuple[int, ...], int, int]]:
+        """Crosscut pieces, the capacity left for strips and what the pieces are worth."""
+        items, prices, board = self.whole, self._by_kind[FULL], self._worth.board
+        groove, tongue = self._worth.groove, self._worth.tongue
+        waiting: list[tuple[int, int, int, tuple[int, ...]]] = [(len(items), capacity, 0, ())]
+        while waiting:
+            below, left, earned, pieces = waiting.pop()
+            if earned + groove[left] + tongue[left] >= limit:
+                yield pieces[::-1], left, earned
+            for place in range(below):
+                takes = items[place]
+                if takes > left:
+                    break
+                worth = earned + prices[takes]
+                if worth + board[left - takes] >= limit:
+                    waiting.append((place + 1, left - takes, worth, (*pieces, takes)))
+
+    def strips(self, kind: int, width: int, left: int) -> list[tuple[tuple[int, ...], int]]:
+        """Every way to fill a strip that has no room for more, and what its pieces are worth."""
+        key = (kind, width, left)
+        if key not in self._strips:
+            items = sorted(
+                {takes for of, takes, wide in self._pieces if of in (kind, NEITHER) and wide <= width}
+            )
+            prices = self._by_kind[kind]
+            self._strips[key] = [
+                (lane, sum(prices[takes] for takes in lane)) for lane in _full_strips(items, left)
+            ]
+        return self._strips[key]
+
+
+def _full_strips(items: Sequence[int], capacity: int) -> Iterator[tuple[int, ...]]:
+    waiting: list[tuple[int, int, tuple[int, ...]]] = [(len(items), capacity, ())]
+    while waiting:
+        below, left, pieces = waiting.pop()
+        if not _may_grow(pieces, items, left):
+            yield pieces[::-1]
+        for place in range(below):
+            if items[place] > left:
+                break
+            waiting.append((place + 1, left - items[place], (*pieces, items[place])))
 
 
 def _widths_side_by_side(pieces: Collection[Place], room_mm: int) -> list[tuple[int, int]]:
@@ -171,14 +215,6 @@ def _widths_side_by_side(pieces: Collection[Place], room_mm: int) -> list[tuple[
     ]
 
 
-def _strips(pieces: Collection[Place], kind: int, width: int, left: int) -> Iterator[tuple[int, ...]]:
-    """Every way to fill a strip that has no room for more."""
-    items = sorted({takes for of, takes, wide in pieces if of in (kind, NEITHER) and wide <= width})
-    for lane, length in _fillings(items, left, [0] * (left + 1), [0] * (left + 1), 0):
-        if not _may_grow(lane, items, left - length):
-            yield lane
-
-
 def _may_grow(pieces: Sequence[int], items: Sequence[int], left: int) -> bool:
     """Whether there is room for another piece, or for a longer one in place of one."""
     if not items:
@@ -187,23 +223,6 @@ def _may_grow(pieces: Sequence[int], items: Sequence[int], left: int) -> bool:
         return True
     places = (bisect_right(items, takes) for takes in set(pieces))
     return any(at < len(items) and items[at] - items[at - 1] <= left for at in places)
-
-
-def _fillings(
-    items: Sequence[int], capacity: int, prices: Sequence[int], ceiling: Sequence[int], limit: int
-) -> Iterator[tuple[tuple[int, ...], int]]:
-    """Every multiset of pieces that fits and may still reach the limit, longest pieces first."""
-
-    def fill(last: int, left: int, earned: int) -> Iterator[tuple[int, ...]]:
-        yield ()
-        for place in range(last, -1, -1):
-            takes = items[place]
-            if takes <= left and earned + prices[takes] + ceiling[left - takes] >= limit:
-                for others in fill(place, left - takes, earned + prices[takes]):
-                    yield (takes, *others)
-
-    for pieces in fill(len(items) - 1, capacity, 0):
-        yield tuple(sorted(pieces)), sum(pieces)
 
 
 def with_fewer_pieces(patterns: Sequence[Pattern], most: int) -> list[Pattern]:
