@@ -1,9 +1,9 @@
 """Boards: from a deck outline, joists and a board to pieces placed and boards bought.
 
-Read it in this order: problem (what is asked), rows (the deck as rows), steps (every legal piece), stagger
-(can joints be staggered at all), sawing (which offcut next), search (the choice), allot (real boards, real
-saw lines), layout (the answer). Then what follows from an answer: cutting_list, laying_order, bearers,
-pedestal_grid; and checker, which trusts none of it. Another solver need only bring choices to allot.
+Read it in this order: problem (what is asked), rows (the deck as rows), joint_places (where ends may meet),
+steps (every legal piece), solving (which pieces, from which boards), layout (the answer). Then what follows
+from an answer: cutting_list, laying_order, bearers, pedestal_grid; and checking, which trusts none of it:
+checker for a layout, bound_checker for a claim. Another solver need only bring choices to allot.
 """
 
 from estimating.design.boards.lay import lay_boards
