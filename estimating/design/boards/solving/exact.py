@@ -21,6 +21,7 @@ from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
 INFINITY = float("inf")
 PIECE_WORK, BEARER_WORK = 0.1, 0.5  # beside a cut
+ROUNDED_MM = 2  # both edges of a strip may have been rounded outward
 UNFIT_WORK = 1.0  # a place not used by the piece it is for costs the cut that using up a board saves
 FEASIBLE = 2  # how HiGHS says that the point it returns keeps every row
 
@@ -68,10 +69,16 @@ class Looks:
 
 
 class ExactProgramme:
-    """The programme of one deck for given patterns, which do not know of factory ends."""
+    """The programme of one deck for given patterns, which do not know of factory ends.
 
-    def __init__(self, deck: DeckRuns, sawing: Sawing, patterns: Sequence[Pattern]) -> None:
-        self._deck, self._sawing = deck, sawing
+    A relaxed programme looks only at the area of strips and not at their widths, and so allows all that any
+    way to rip boards does. What it says cannot be, cannot be; what it finds may not fit.
+    """
+
+    def __init__(
+        self, deck: DeckRuns, sawing: Sawing, patterns: Sequence[Pattern], *, relaxed: bool = False
+    ) -> None:
+        self._deck, self._sawing, self._relaxed = deck, sawing, relaxed
         self._patterns = tuple(patterns)
         self._costs = costs_of(deck.task.sources)
         self._gap = deck.first_problem.rules.gap_tolerance_mm
@@ -81,6 +88,7 @@ class ExactProgramme:
         self._items: dict[Place, int] = {}
         self._joints: dict[tuple[int, int, int], list[int]] = {}
         self._steps: list[tuple[int, ChosenStep]] = []
+        self._area = self._row(0.0, INFINITY)
         for row in deck.rows:
             for run in row.runs:
                 self._lay(row, run)
@@ -111,8 +119,14 @@ class ExactProgramme:
         at = [self._row(1.0, 1.0)] + [self._row(0.0, 0.0) for _ in range(last - 1)]
         for line, steps in enumerate(run.steps):
             for step in steps:
-                place = place_for(self._sawing.cut_for(step))
-                rows, values = [at[line], self._item(place)], [1.0, -1.0]
+                place = place_for(self._sawing.cut_for(step), relaxed=self._relaxed)
+                rows, values = [at[line]], [1.0]
+                if place.kind != NEITHER or not self._relaxed:
+                    rows.append(self._item(place))
+                    values.append(-1.0)
+                if self._relaxed:
+                    rows.append(self._area)
+                    values.append(-self._share(step))
                 if step.to < last:
                     rows.append(at[step.to])
                     values.append(-1.0)
@@ -122,6 +136,16 @@ class ExactProgramme:
                 self._whole.append(len(self._columns))
                 work = 1 + PIECE_WORK + BEARER_WORK * step.bearers
                 self._columns.append(_Column(work, 1.0, rows, values))
+
+    def _capacity(self, source: int) -> int:
+        return self._deck.task.sources[source].cover_length_mm + self._deck.first_problem.rules.kerf_mm
+
+    def _share(self, step: Step) -> float:
+        """The share of a board's area that a piece takes with its saw cuts, in doubt too little."""
+        problem, cut = self._deck.first_problem, self._sawing.cut_for(step)
+        board = self._capacity(0) * (problem.product.cover_width_mm + problem.rules.kerf_mm)
+        slack = 0 if cut.kind == "full" else ROUNDED_MM
+        return cut.takes_mm * (cut.width_mm + problem.rules.kerf_mm - slack) / board
 
     def _stagger(self) -> None:
         """Of two joints too near each other in adjacent rows, one at most."""
@@ -144,6 +168,9 @@ class ExactProgramme:
         }
         for pattern in self._patterns:
             rows, values = [self._budget], [float(self._costs[pattern.source])]
+            if self._relaxed:
+                rows.append(self._area)
+                values.append(self._capacity(pattern.source) / self._capacity(0))
             for place, count in sorted(Counter(pattern.places()).items()):
                 rows.append(self._item(place))
                 values.append(float(count))
@@ -157,9 +184,7 @@ class ExactProgramme:
         """The cuts of a board over one for each piece: one to rip, one less for a board used up."""
         lanes = [lane for lane in (pattern.groove, pattern.tongue) if lane]
         ripped = max((sum(lane) for lane in lanes), default=0)
-        capacity = (
-            self._deck.task.sources[pattern.source].cover_length_mm + self._deck.first_problem.rules.kerf_mm
-        )
+        capacity = self._capacity(pattern.source)
         pieces = len(pattern.full) + sum(map(len, lanes))
         used_up = capacity - sum(pattern.full) - ripped <= self._gap * pieces
         return float(bool(lanes)) - used_up
@@ -218,11 +243,12 @@ class ExactProgramme:
         return Answer(ChosenBoards(steps, tuple((each, count) for each, count in cut if count)), finished)
 
 
-def place_for(cut: Cut) -> Place:
+def place_for(cut: Cut, *, relaxed: bool = False) -> Place:
     """Return the place that a cut is made for.
 
     Args:
         cut: What a piece takes. Record. [mm]
+        relaxed: Whether widths are left out of account. Flag. [-]
 
     Returns:
         The place. Record. [mm]
@@ -230,7 +256,7 @@ def place_for(cut: Cut) -> Place:
     Source:
         Own definition.
     """
-    return Place(KINDS[cut.kind], cut.takes_mm, 0 if cut.kind == "full" else cut.width_mm)
+    return Place(KINDS[cut.kind], cut.takes_mm, 0 if relaxed or cut.kind == "full" else cut.width_mm)
 
 
 def _next_larger(piece: Place, places: Sequence[Place]) -> Iterator[Place]:

@@ -19,7 +19,7 @@ from estimating.design.boards.solving.search import RowSearch, Width
 
 MOST_PATTERNS = 6_000
 MOST_TIDY_PATTERNS = 500
-FEW_STEPS = 450  # so few that the exact programme takes less time than a wide search
+FEW_STEPS = 1_500  # so few that the exact programme takes less time than a wide search
 FULL_LOOKS_STEPS = 1_000
 QUICK = Width(6, 2)
 TIDYING = ((Width(6, 2, 10), False), (Width(6, 2, 30), False), (Width(6, 2, 10), True))
@@ -124,25 +124,26 @@ class _Improvement:
 
     def _ask(self) -> None:
         """Ask for the bound, then for the least below the best so far, then for one more each time."""
+        if not self._butt:
+            return
         costs = [self._least, self._best.cost - 1, *range(self._least + 1, self._best.cost - 1)]
         for cost in dict.fromkeys(costs):
-            if (
-                self._butt
-                and not self._done
-                and self._looks.left > 0
-                and self._least <= cost < self._best.cost
-            ):
+            if self._looks.left > 0 and self._least <= cost < self._best.cost:
                 self._ask_for(cost)
 
     def _ask_for(self, cost: int) -> None:
-        patterns, complete = self._patterns(cost)
-        programme = ExactProgramme(self._deck, self._search.sawing, patterns)
-        answer = programme.within(cost, least=self._least, looks=self._looks)
-        cheapest = self._realise(answer.chosen) if answer.chosen else cost + 1
-        if complete and answer.certain and self._every_stop and cheapest is not None:
-            self._least = max(self._least, cheapest)
+        """Ask with strips of any width, which proves; where what comes does not fit, with their widths."""
+        for relaxed in (True, False):
+            patterns, complete = self._patterns(cost, relaxed=relaxed)
+            programme = ExactProgramme(self._deck, self._search.sawing, patterns, relaxed=relaxed)
+            answer = programme.within(cost, least=self._least, looks=self._looks)
+            cheapest = self._realise(answer.chosen) if answer.chosen else None
+            if cheapest is not None or not answer.chosen:
+                if relaxed and complete and answer.certain and self._every_stop:
+                    self._least = max(self._least, cost + 1 if cheapest is None else cheapest)
+                return
 
-    def _patterns(self, cost: int) -> tuple[Sequence[Pattern], bool]:
+    def _patterns(self, cost: int, *, relaxed: bool) -> tuple[Sequence[Pattern], bool]:
         """All patterns that a layout within a cost could have; if too many, those met while pricing."""
         guide, sources = self._guide, self._deck.task.sources
         if any(source.at_hand is not None for source in sources):
@@ -152,7 +153,8 @@ class _Improvement:
         boards = list(zip(self._programme.capacities, limits, strict=True))
         problem = self._deck.first_problem
         room = problem.product.cover_width_mm - problem.rules.kerf_mm
-        pieces = {place_for(self._search.sawing.cut_for(step)) for step in self._deck.steps()}
+        cuts = {self._search.sawing.cut_for(step) for step in self._deck.steps()}
+        pieces = {place_for(cut, relaxed=relaxed) for cut in cuts if not relaxed or cut.kind != "neither"}
         found = all_patterns(pieces, guide.prices, boards, room, MOST_PATTERNS)
         return (self._programme.patterns, False) if found is None else (found, True)
 
