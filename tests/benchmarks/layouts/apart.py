@@ -42,6 +42,11 @@ class Apart(NamedTuple):
         errors = validate(self.deck.data, self.written)["errors"]
         return tuple(f"{self.deck.name}, apart: {error['code']} {error['msg']}" for error in errors)
 
+    def differs_from(self, written: dict[str, Any]) -> bool:
+        """Whether another answer tells something else of the layout, or of why there is none."""
+        cures = {"why", "cures"} if self.written.get("infeasible") else set()  # looked for here only
+        return any(self.written.get(key) != value for key, value in written.items() if key not in cures)
+
 
 def laid_apart(deck: DeckProblem) -> Apart:
     """Lay one deck by `python -m estimating layout`."""

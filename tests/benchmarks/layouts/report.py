@@ -65,7 +65,7 @@ def _verdict(every: Sequence[Measured], apart: Sequence[Apart]) -> int:
     """Say what was checked, and name every fault."""
     faults = [fault for each in (*every, *apart) for fault in each.faults]
     answers = {each.deck.name: layout_as_json(each.best.answer) for each in every}
-    others = [each for each in apart if each.written != answers[each.deck.name]]
+    others = [each for each in apart if each.differs_from(answers[each.deck.name])]
     faults += [f"{each.deck.name}: another answer in a process of its own" for each in others]
     bounds = sum("lower_bound" in answer for answer in answers.values())
     print(

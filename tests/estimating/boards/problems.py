@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -79,11 +80,13 @@ OUTLINES = {
 
 
 @st.composite
-def any_problem(draw: st.DrawFn) -> dict[str, Any]:
+def any_problem(
+    draw: st.DrawFn, outlines: Sequence[str] = tuple(OUTLINES), largest_mm: tuple[int, int] = (7000, 4000)
+) -> dict[str, Any]:
     """Any deck of a loft as problem JSON, mostly with ordinary rules."""
-    width, depth = draw(st.integers(1200, 7000)), draw(st.integers(700, 4000))
+    width, depth = draw(st.integers(1200, largest_mm[0])), draw(st.integers(700, largest_mm[1]))
     across, along = draw(st.integers(400, width - 400)), draw(st.integers(200, depth - 200))
-    outline = draw(st.sampled_from(sorted(OUTLINES)))
+    outline = draw(st.sampled_from(sorted(outlines)))
     keep_outs = []
     for number in range(draw(st.integers(0, 3))):
         wide, high = draw(st.sampled_from([(560, 730), (1000, 500), (47, 120), (900, 900)]))
@@ -95,9 +98,11 @@ def any_problem(draw: st.DrawFn) -> dict[str, Any]:
     while joists[-1] < width - 100:
         joists.append(joists[-1] + draw(st.integers(*spacings)))
     length, cover, thickness = draw(st.sampled_from([(2400, 600, 22), (1220, 320, 18), (1830, 610, 22)]))
+    # a wide top plate offers so many places for joints that only a small deck is quickly proved
+    wide_plate = [0, 0, 0, 10] if width <= 3500 and depth <= 1500 else [0]
     rules = {
         "gap_tol": draw(st.sampled_from([3, 3, 0])),
-        "joint_tol": draw(st.sampled_from([0, 0, 0, 10])),
+        "joint_tol": draw(st.sampled_from(wide_plate)),
         "min_supports": draw(st.sampled_from([2, 2, 3])),
         "min_stagger": draw(st.sampled_from([300, 300, 450, 0])),
         "end_joint": draw(st.sampled_from(["butt", "butt", "butt", "tg"])),
