@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import Any
 
 from estimating.design.boards.cutting_list import BoardCuts, CutPiece, SawCut, offcuts_worth_keeping
@@ -64,7 +65,7 @@ def _to_cut(board: BoardCuts, names: Names, mixed: bool) -> dict[str, Any]:
     return {
         "board": board.board,
         "which": ", ".join(_which(board, mixed)),
-        "cuts": [_cut(cut, board, names) for cut in board.cuts],
+        "cuts": [_cut(cut, rest, board, names) for cut, rest in _with_rests(board)],
         "pieces": [_piece(piece, names) for piece in board.pieces],
         "left": [
             f"{left.length_mm} × {left.width_mm} mm, {'keep' if left.kept else 'waste'}"
@@ -73,12 +74,32 @@ def _to_cut(board: BoardCuts, names: Names, mixed: bool) -> dict[str, Any]:
     }
 
 
-def _cut(cut: SawCut, board: BoardCuts, names: Names) -> str:
+def _with_rests(board: BoardCuts) -> Iterator[tuple[SawCut, frozenset[int]]]:
+    """Yield each cut with the places of the pieces in what it leaves: one that needs no further cut is there.
+
+    The part that is kept is cut up before the rest, so the parts still to cut lie on a stack.
+    """
+    parts = [frozenset(range(1, len(board.pieces) + 1))]
+    for cut in board.cuts:
+        kept = frozenset(cut.kept)
+        while not kept <= parts[-1]:
+            parts.pop()
+        rest = parts.pop() - kept
+        parts += [rest, kept]
+        yield cut, rest
+
+
+def _cut(cut: SawCut, rest: Iterable[int], board: BoardCuts, names: Names) -> str:
     verb = "Crosscut" if cut.kind == "crosscut" else "Rip"
-    kept = [board.pieces[place - 1] for place in cut.kept]
-    keeps = " and ".join(names[piece.zone, piece.number] for piece in kept)
     part = f"{cut.part_length_mm} × {cut.part_width_mm}"
-    return f"{verb} the {part} at {cut.at_mm} mm from the {cut.measured_from}: keep {keeps}"
+    keeps, leaves = (_named(places, board, names) for places in (cut.kept, rest))
+    words = f"{verb} the {part} at {cut.at_mm} mm from the {cut.measured_from}: keep {keeps}"
+    return f"{words}; the rest is {leaves}" if leaves else words
+
+
+def _named(places: Iterable[int], board: BoardCuts, names: Names) -> str:
+    pieces = [board.pieces[place - 1] for place in sorted(places)]
+    return " and ".join(names[piece.zone, piece.number] for piece in pieces)
 
 
 def _piece(piece: CutPiece, names: Names) -> str:

@@ -116,6 +116,16 @@ def test_every_piece_of_the_plan_is_in_the_cutting_list_under_its_number_on_the_
     assert sorted(whole + cut) == sorted(piece_names(accepted_estimate(job).design).values())
 
 
+@pytest.mark.parametrize("loft", ["trussed", "cut roof", "bungalow"])
+def test_the_cuts_of_a_board_name_every_piece_that_it_yields(firm, survey, office, loft):
+    """A piece that the last cut leaves is not waste only because no cut measures it."""
+    job = make_job(make_offer(survey, office, worked=worked_loft(loft)))
+    for board in job_sheet_context(job)["cutting"]["to_cut"]:
+        named = {name for words in board["cuts"] for name in words.partition(": keep ")[2].split()}
+        pieces = {piece.split(":")[0] for piece in board["pieces"]}
+        assert pieces <= {name.strip(";") for name in named}
+
+
 def test_every_sawn_piece_says_which_of_its_ends_is_the_factorys(booked):
     pieces = [piece for board in job_sheet_context(booked)["cutting"]["to_cut"] for piece in board["pieces"]]
     assert pieces

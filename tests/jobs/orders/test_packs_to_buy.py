@@ -13,12 +13,15 @@ from tests.jobs.offers import worked_loft
 
 def needing(worked: Estimate, code: str, amounts: dict[Part, int]) -> Estimate:
     """Return the estimate with only one product to buy, so much of it for each part."""
-    bought = next(each for each in worked.quantities.purchases if each.product_code == code)
     book = worked.price_book
-    size = book.product(code).pack_size
+    product = book.product(code)
+    bought = next(each for each in worked.quantities.purchases if each.role == product.role)
+    size = product.pack_size
     purchases = tuple(
         replace(
             bought,
+            product_code=code,
+            pack_cost=product.pack_cost,
             part=part,
             needed=replace(bought.needed, value=amount),
             packs=replace(bought.packs, value=-(-amount // size)),
