@@ -29,7 +29,7 @@ class Effort(Enum):
 
 
 PATIENCE = {
-    Effort.PROOF: Patience((Width(16, 3),), 70, 10, 3_000, 800),
+    Effort.PROOF: Patience((Width(16, 3),), 50, 10, 3_000, 800),
     Effort.LONG: Patience((Width(40, 3), Width(200, 4)), 4_000, 400, 20_000, 3_000),
 }
 

@@ -148,7 +148,8 @@ class NoLayout:
 class LaidDeck:
     """All zones of a task laid together: one answer for each zone, and what holds for the whole.
 
-    `cost` is in pence where lengths are mixed or boards are at hand, else in boards; so is the bound.
+    `cost` counts boards where one length is on sale, else it is in pence; so does the bound. Boards at hand
+    cost nothing.
     """
 
     zones: tuple[Layout | NoLayout, ...]

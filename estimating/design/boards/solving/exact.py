@@ -88,6 +88,9 @@ class ExactProgramme:
         self._items: dict[Place, int] = {}
         self._joints: dict[tuple[int, int, int], list[int]] = {}
         self._steps: list[tuple[int, ChosenStep]] = []
+        cuts = {sawing.cut_for(step) for step in deck.steps()}
+        # otherwise lengths say as much and solve faster
+        self._by_area = relaxed and any(cut.kind == "neither" for cut in cuts)
         self._area = self._row(0.0, INFINITY)
         for row in deck.rows:
             for run in row.runs:
@@ -124,7 +127,7 @@ class ExactProgramme:
                 if place.kind != NEITHER or not self._relaxed:
                     rows.append(self._item(place))
                     values.append(-1.0)
-                if self._relaxed:
+                if self._by_area:
                     rows.append(self._area)
                     values.append(-self._share(step))
                 if step.to < last:
@@ -168,7 +171,7 @@ class ExactProgramme:
         }
         for pattern in self._patterns:
             rows, values = [self._budget], [float(self._costs[pattern.source])]
-            if self._relaxed:
+            if self._by_area:
                 rows.append(self._area)
                 values.append(self._capacity(pattern.source) / self._capacity(0))
             for place, count in sorted(Counter(pattern.places()).items()):
