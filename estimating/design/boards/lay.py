@@ -10,8 +10,8 @@ from estimating.design.boards.layout import Bound, LaidDeck, Layout, NoLayout
 from estimating.design.boards.problem import DeckTask, LayoutProblem
 from estimating.design.boards.refused import no_legal_stagger, stretch_that_cannot_be_laid
 from estimating.design.boards.solving.allot import allotted
+from estimating.design.boards.solving.bounds import added_up, best_added_up
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.floating_bound import bound_where_joints_float
 from estimating.design.boards.solving.improved import Laid, Patience, improved
 from estimating.design.boards.solving.search import Found, RowSearch, Width
 from estimating.design.boards.solving.solver import solver_at_hand
@@ -78,16 +78,23 @@ def lay_deck(task: DeckTask, effort: Effort = Effort.PROOF) -> LaidDeck:
     if deck is None or first is None:
         return LaidDeck(tuple(refused[number] for number in range(len(task.zones))), 0, None)
     bound: Bound | None = None
-    if effort in PATIENCE and solver_at_hand():
-        best = improved(deck, first, PATIENCE[effort])
-        first, bound = best.laid, best.bound
-        if any(zone.rules.end_joint == "floating" for zone in deck.task.zones):
-            bound = bound_where_joints_float(deck.task, bound.certificate)
+    if effort in PATIENCE and deck.rows:
+        first, bound = _proved(deck, first, PATIENCE[effort])
     layouts = iter(allotted(deck, first.sawing, first.choices))
     zones = tuple(
         refused[number] if number in refused else next(layouts) for number in range(len(task.zones))
     )
     return LaidDeck(zones, first.cost, bound)
+
+
+def _proved(deck: DeckRuns, first: Laid, patience: Patience) -> tuple[Laid, Bound]:
+    """The best layout that programmes find, where there is a solver, and the bound that may be claimed."""
+    if not solver_at_hand():
+        return first, best_added_up(deck.task)
+    best = improved(deck, first, patience)
+    if any(zone.rules.end_joint == "floating" for zone in deck.task.zones):
+        return best.laid, best_added_up(deck.task, best.bound.certificate)
+    return best.laid, added_up(deck.task, best.bound)
 
 
 def _without_stretches_that_cannot_be_laid(deck: DeckRuns) -> tuple[DeckRuns | None, dict[int, NoLayout]]:
@@ -102,6 +109,8 @@ def _without_stretches_that_cannot_be_laid(deck: DeckRuns) -> tuple[DeckRuns | N
 def _first(deck: DeckRuns, effort: Effort) -> Laid | None:
     """Lay from the bottom and from the top; in haste, from the top only where the bottom leads nowhere."""
     search = RowSearch(deck)
+    if not deck.rows:
+        return Laid(0, (), search.sawing)
     found = search.lay(FIRST_WIDTH if effort is Effort.FIRST else WIDE)
     if found is None or effort is not Effort.FIRST or deck.few_steps:
         found = _better(found, search.lay(WIDE, downward=True))

@@ -117,7 +117,14 @@ class DeckRows:
 
         A run no wider than a gap may stay open, and so may one a millimetre high.
         """
-        found: list[Run] = []
+        return tuple(run for run, boarded in self._every_run() if boarded)
+
+    @cached_property
+    def leaves_slivers(self) -> bool:
+        """Whether some stretch of deck is so small that it may stay open."""
+        return not all(boarded for _, boarded in self._every_run())
+
+    def _every_run(self) -> Iterable[tuple[Run, bool]]:
         for row, stretches in enumerate(self.stretches):
             ends: list[list[Exact]] = []
             for stretch in stretches:
@@ -128,9 +135,7 @@ class DeckRows:
                     ends.append([stretch.left, stretch.right, tall])
             for left, right, tall_enough in ends:
                 run = Run(row, floor(left), ceil(right))
-                if tall_enough and run.x1 - run.x0 > self.problem.rules.gap_tolerance_mm:
-                    found.append(run)
-        return tuple(found)
+                yield run, tall_enough and run.x1 - run.x0 > self.problem.rules.gap_tolerance_mm
 
     def reaches_seam(self, row: int, x0: int, x1: int, *, top: bool) -> bool:
         """Whether a row has deck up to its top (or bottom) seam somewhere between two lines."""

@@ -35,9 +35,14 @@ class RunClass(NamedTuple):
     """Runs that can be laid in the same ways, by the rows they lie in."""
 
     zone: int
-    stops: int
+    joists: tuple[int, ...]  # of the stops between the ends, whether a way leads to them or not
     ways: tuple[Way, ...]
     rows: tuple[int, ...]
+
+    @property
+    def stops(self) -> int:
+        """How many lines a piece may end on, both ends of the run with them."""
+        return len(self.joists) + 2
 
     def least_worth(self, prices: tuple[list[int], ...], joists: dict[tuple[int, int], int]) -> int | None:
         """The least that one run of the class is worth however it is laid; None when it cannot be."""
@@ -70,22 +75,24 @@ def run_classes(deck: DeckRuns, *, coarse: bool = False) -> tuple[RunClass, ...]
     Source:
         Own definition.
     """
-    drafts: dict[tuple[int, int, tuple[_Draft, ...]], list[int]] = {}
+    drafts: dict[tuple[int, tuple[int, ...], tuple[_Draft, ...]], list[int]] = {}
     ripped: set[Blank] = set()
     for zone, (problem, rows) in enumerate(zip(deck.task.zones, deck.geometry, strict=True)):
-        known: dict[object, tuple[int, tuple[_Draft, ...]]] = {}
+        known: dict[object, tuple[tuple[int, ...], tuple[_Draft, ...]]] = {}
         floats = problem.rules.end_joint == "floating"
         for run, steps in zip(rows.runs, deck.runs[zone], strict=True):
             key = (run.x0, run.x1) if rows.is_clear(run) else run
             if key not in known:
                 known[key] = _drafts_of_steps(steps) if floats else _drafts(problem, rows, run, coarse)
-            stops, ways = known[key]
-            drafts.setdefault((zone, stops, ways), []).append(run.row)
+            joists, ways = known[key]
+            drafts.setdefault((zone, joists, ways), []).append(run.row)
             ripped |= {draft.blank for draft in ways if draft.blank.kind != "full"}
     shared = _shared(ripped, deck.first_problem)
+    if any(rows.leaves_slivers for rows in deck.geometry):
+        shared = ripped  # a sliver that stays open could be a strip beside any of them
     return tuple(
-        RunClass(zone, stops, tuple(_way(draft, shared) for draft in ways), tuple(numbers))
-        for (zone, stops, ways), numbers in drafts.items()
+        RunClass(zone, joists, tuple(_way(draft, shared) for draft in ways), tuple(numbers))
+        for (zone, joists, ways), numbers in drafts.items()
     )
 
 
@@ -125,7 +132,9 @@ def _stops(problem: LayoutProblem, run: Run, coarse: bool) -> list[tuple[int, in
     return [(run.x0, NO_JOIST), *inside, (run.x1, NO_JOIST)]
 
 
-def _drafts(problem: LayoutProblem, rows: DeckRows, run: Run, coarse: bool) -> tuple[int, tuple[_Draft, ...]]:
+def _drafts(
+    problem: LayoutProblem, rows: DeckRows, run: Run, coarse: bool
+) -> tuple[tuple[int, ...], tuple[_Draft, ...]]:
     rules, product = problem.rules, problem.product
     stops = _stops(problem, run, coarse)
     last = len(stops) - 1
@@ -150,17 +159,17 @@ def _drafts(problem: LayoutProblem, rows: DeckRows, run: Run, coarse: bool) -> t
             blank = rows.blank(run, x0, x1)
             takes = max(x1 - x0 - rules.gap_tolerance_mm, 1) + rules.kerf_mm
             found.append(_Draft(at, to, joist1, Blank(blank.kind, 0, blank.y1 - blank.y0), takes))
-    return len(stops), tuple(found)
+    return tuple(joist for _, joist in stops[1:-1]), tuple(found)
 
 
-def _drafts_of_steps(run: RunSteps) -> tuple[int, tuple[_Draft, ...]]:
+def _drafts_of_steps(run: RunSteps) -> tuple[tuple[int, ...], tuple[_Draft, ...]]:
     """Where joints float, the legal steps alone: prices found so are good, but prove nothing yet."""
     found = tuple(
         _Draft(at, step.to, NO_JOIST, Blank(step.blank.kind, 0, step.blank.y1 - step.blank.y0), step.least_mm)
         for at, steps in enumerate(run.steps)
         for step in steps
     )
-    return len(run.lines), found
+    return (NO_JOIST,) * (len(run.lines) - 2), found
 
 
 def _may_be_carried(problem: LayoutProblem, span: tuple[int, int], free: tuple[bool, bool]) -> bool:
@@ -190,7 +199,7 @@ def rows_with_joints(classes: tuple[RunClass, ...]) -> dict[tuple[int, int], int
     """
     rows: dict[tuple[int, int], set[int]] = {}
     for each in classes:
-        for joist in {way.joist for way in each.ways} - {NO_JOIST}:
+        for joist in {*each.joists} - {NO_JOIST}:
             rows.setdefault((each.zone, joist), set()).update(each.rows)
     return {key: _every_second(sorted(numbers)) for key, numbers in rows.items()}
 

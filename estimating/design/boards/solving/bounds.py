@@ -1,4 +1,4 @@
-"""A bound where end joints may float: prices are proved over every millimetre, whoever found them."""
+"""What is claimed: bounds that the checker, which knows nothing of how they were found, adds up again."""
 
 from __future__ import annotations
 
@@ -10,16 +10,38 @@ from estimating.design.boards.solving.certify import costs_of
 SHARES = (11, 60)  # a few shares go well with few lengths, many with none in particular
 
 
-def bound_where_joints_float(task: DeckTask, certificate: Certificate) -> Bound:
-    """Prove the best bound for joints that float, from prices found on some places and from prices by length.
+def added_up(task: DeckTask, bound: Bound) -> Bound:
+    """Claim no more than the checker finds that a certificate proves.
 
-    Programmes price pieces between the places that are worth a look; a joint may float anywhere, and pieces
-    they did not meet have no price. A piece by its share of a board's length is worth something wherever it
-    lies. The checker adds up each, and the best is kept.
+    The two may differ by a hair, where an edge lies within a saw's width of a joist. A search that looked for
+    every cheaper layout began where the certificate ends, so then it is not claimed either.
 
     Args:
         task: The zones and the boards to cut from. Record. [mm]
-        certificate: Prices found on the places that were looked at. Record. [-]
+        bound: What the programmes say. Record. [-]
+
+    Returns:
+        What may be claimed. Record. [-]
+
+    Source:
+        Own rule.
+    """
+    proved = certified_cost(task, bound.certificate)
+    if proved >= bound.certified:
+        return bound
+    return Bound(proved, proved, bound.certificate)
+
+
+def best_added_up(task: DeckTask, *certificates: Certificate) -> Bound:
+    """Prove the best bound from prices that were found and from prices by length.
+
+    Where joints float, programmes price pieces between the places that are worth a look; a joint may lie
+    anywhere, and pieces they did not meet have no price. Where there is no solver there are no prices at all.
+    A piece by its share of a board's length is worth something wherever it lies.
+
+    Args:
+        task: The zones and the boards to cut from. Record. [mm]
+        certificates: Prices that were found. Records. [-]
 
     Returns:
         The bound that most is proved by. Record. [-]
@@ -27,7 +49,7 @@ def bound_where_joints_float(task: DeckTask, certificate: Certificate) -> Bound:
     Source:
         Dual feasible functions: Clautiaux, Alves, Valério de Carvalho (2010); from memory.
     """
-    tried = [certificate, *(_by_length(task, shares) for shares in SHARES)]
+    tried = [*certificates, *(_by_length(task, shares) for shares in SHARES)]
     proved, _, best = max((certified_cost(task, each), -place, each) for place, each in enumerate(tried))
     return Bound(proved, proved, best)
 
