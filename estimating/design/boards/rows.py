@@ -135,7 +135,7 @@ class DeckRows:
                     ends.append([stretch.left, stretch.right, tall])
             for left, right, tall_enough in ends:
                 run = Run(row, floor(left), ceil(right))
-                yield run, tall_enough and run.x1 - run.x0 > self.problem.rules.gap_tolerance_mm
+                yield run, bool(tall_enough and run.x1 - run.x0 > self.problem.rules.gap_tolerance_mm)
 
     def reaches_seam(self, row: int, x0: int, x1: int, *, top: bool) -> bool:
         """Whether a row has deck up to its top (or bottom) seam somewhere between two lines."""
