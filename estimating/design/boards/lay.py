@@ -29,7 +29,7 @@ class Effort(Enum):
 
 
 PATIENCE = {
-    Effort.PROOF: Patience((Width(16, 3),), 50, 10, 3_000, 800),
+    Effort.PROOF: Patience((Width(16, 3),), 40, 10, 3_000, 800),
     Effort.LONG: Patience((Width(40, 3), Width(200, 4)), 4_000, 400, 20_000, 3_000),
 }
 
@@ -108,9 +108,17 @@ def _without_stretches_that_cannot_be_laid(deck: DeckRuns) -> tuple[DeckRuns | N
 
 def _first(deck: DeckRuns, effort: Effort) -> Laid | None:
     """Lay from the bottom and from the top; in haste, from the top only where the bottom leads nowhere."""
-    search = RowSearch(deck)
     if not deck.rows:
-        return Laid(0, (), search.sawing)
+        return Laid(0, (), RowSearch(deck).sawing)
+    # without prices a search does not know what a mixture is worth, so one length by itself is tried too
+    first = [_laid_from(deck, effort, None)]
+    if len(deck.task.sources) > 1:
+        first += [_laid_from(deck, effort, longest) for longest in deck.longest_on_sale]
+    return min((laid for laid in first if laid), key=lambda laid: laid.cost, default=None)
+
+
+def _laid_from(deck: DeckRuns, effort: Effort, only: int | None) -> Laid | None:
+    search = RowSearch(deck, only=only)
     found = search.lay(FIRST_WIDTH if effort is Effort.FIRST else WIDE)
     if found is None or effort is not Effort.FIRST or deck.few_steps:
         found = _better(found, search.lay(WIDE, downward=True))

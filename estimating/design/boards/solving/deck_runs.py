@@ -67,6 +67,16 @@ class DeckRuns:
         return sum(1 for _ in self.steps()) <= FEW_STEPS
 
     @property
+    def longest_on_sale(self) -> tuple[int, ...]:
+        """The places of the sources on sale that are as long as the zones' product, whose steps these are."""
+        longest = self.first_problem.product.cover_length_mm
+        return tuple(
+            place
+            for place, source in enumerate(self.task.sources)
+            if source.at_hand is None and source.cover_length_mm == longest
+        )
+
+    @property
     def first_problem(self) -> LayoutProblem:
         """The zone that speaks for all in what they share: board face, profile, kerf."""
         return self.task.zones[0]

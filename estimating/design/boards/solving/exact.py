@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from math import ceil, isfinite
 from typing import Any, NamedTuple
 
 from estimating.design.boards.solving.certify import costs_of
@@ -21,6 +22,7 @@ from estimating.design.boards.steps import RUN_END, RunSteps, Step
 
 INFINITY = float("inf")
 PIECE_WORK, BEARER_WORK = 0.1, 0.5  # beside a cut
+ROUNDING = 1e-5  # HiGHS counts in floating point
 ROUNDED_MM = 2  # both edges of a strip may have been rounded outward
 UNFIT_WORK = 1.0  # a place not used by the piece it is for costs the cut that using up a board saves
 FEASIBLE = 2  # how HiGHS says that the point it returns keeps every row
@@ -42,10 +44,10 @@ class ChosenBoards(NamedTuple):
 
 
 class Answer(NamedTuple):
-    """The answer to one question: boards chosen, or none; and whether that is certain."""
+    """The answer to one question: boards chosen, or none; and what any choice costs at least."""
 
     chosen: ChosenBoards | None
-    certain: bool
+    least: int
 
 
 class _Column(NamedTuple):
@@ -227,23 +229,28 @@ class ExactProgramme:
         whole = whole_numbers(len(self._whole))
         solver.changeColsIntegrality(len(self._whole), self._whole, whole)
         solver.run()
-        return self._answer(solver)
+        chosen = self._chosen(solver)
+        if chosen is None and solver.modelStatusToString(solver.getModelStatus()) == "Infeasible":
+            return Answer(None, cost + 1)
+        reached = solver.getInfo().mip_dual_bound
+        if tidy or not isfinite(reached):
+            return Answer(chosen, least)
+        return Answer(chosen, max(least, min(cost + 1, ceil(reached - ROUNDING))))
 
     def _price(self, column: int) -> float:
         place = column - self._first_pattern
         return float(self._costs[self._patterns[place].source]) if 0 <= place < len(self._patterns) else 0.0
 
-    def _answer(self, solver: Any) -> Answer:
-        finished = solver.modelStatusToString(solver.getModelStatus()) in ("Optimal", "Infeasible")
+    def _chosen(self, solver: Any) -> ChosenBoards | None:
         if solver.getInfo().primal_solution_status != FEASIBLE:
-            return Answer(None, finished)
+            return None
         values = solver.getSolution().col_value
         steps = tuple(step for column, step in self._steps if values[column] > 0.5)
         cut = (
             (pattern, round(values[self._first_pattern + place]))
             for place, pattern in enumerate(self._patterns)
         )
-        return Answer(ChosenBoards(steps, tuple((each, count) for each, count in cut if count)), finished)
+        return ChosenBoards(steps, tuple((each, count) for each, count in cut if count))
 
 
 def place_for(cut: Cut, *, relaxed: bool = False) -> Place:

@@ -126,7 +126,9 @@ class _Improvement:
         """Ask for the bound, then for the least below the best so far, then for one more each time."""
         if not self._butt:
             return
-        costs = [self._least, self._best.cost - 1, *range(self._least + 1, self._best.cost - 1)]
+        costs = [self._least, self._best.cost - 1]
+        if max(costs_of(self._deck.task.sources)) == 1:  # pence are too many to ask one by one
+            costs += range(self._least + 1, self._best.cost - 1)
         for cost in dict.fromkeys(costs):
             if self._looks.left > 0 and self._least <= cost < self._best.cost:
                 self._ask_for(cost)
@@ -136,11 +138,11 @@ class _Improvement:
         for relaxed in (True, False):
             patterns, complete = self._patterns(cost, relaxed=relaxed)
             programme = ExactProgramme(self._deck, self._search.sawing, patterns, relaxed=relaxed)
-            answer = programme.within(cost, least=self._least, looks=self._looks)
-            cheapest = self._realise(answer.chosen) if answer.chosen else None
-            if cheapest is not None or not answer.chosen:
-                if relaxed and complete and answer.certain and self._every_stop:
-                    self._least = max(self._least, cost + 1 if cheapest is None else cheapest)
+            looks = self._looks if relaxed else Looks(self._patience.looks // 2)
+            answer = programme.within(cost, least=self._least, looks=looks)
+            if relaxed and complete and self._every_stop:
+                self._least = max(self._least, answer.least)
+            if not answer.chosen or self._realised(answer.chosen):
                 return
 
     def _patterns(self, cost: int, *, relaxed: bool) -> tuple[Sequence[Pattern], bool]:
@@ -158,16 +160,16 @@ class _Improvement:
         found = all_patterns(pieces, guide.prices, boards, room, MOST_PATTERNS)
         return (self._programme.patterns, False) if found is None else (found, True)
 
-    def _realise(self, chosen: ChosenBoards) -> int | None:
-        """Take what the programme chose if boards can be cut so, and say what it costs."""
+    def _realised(self, chosen: ChosenBoards) -> bool:
+        """Take what the programme chose, if boards can be cut so."""
         choices = realised(self._deck, self._search.sawing, chosen)
         if choices is None:
-            return None
+            return False
         costs = costs_of(self._deck.task.sources)
         cost = sum(costs[each.source.source] for each in choices if isinstance(each.source, NewBoard))
         self._used = [pattern for pattern, _ in chosen.patterns]
         self._take(Laid(cost, choices, self._search.sawing))
-        return cost
+        return True
 
     def _tidy(self) -> None:
         """Look for the fewest cuts at the cost reached."""
@@ -179,4 +181,4 @@ class _Improvement:
             looks = Looks(self._patience.tidy_looks)
             answer = programme.within(self._best.cost, least=self._guide.bound, looks=looks, tidy=True)
             if answer.chosen:
-                self._realise(answer.chosen)
+                self._realised(answer.chosen)

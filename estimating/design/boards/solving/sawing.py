@@ -80,7 +80,9 @@ class Sawing:
     Stocks and cuts go by number, because a search asks about the same few again and again.
     """
 
-    def __init__(self, deck: DeckRuns, worth: BoardWorth, unit: int, *, doubt: int = 0) -> None:
+    def __init__(
+        self, deck: DeckRuns, worth: BoardWorth, unit: int, *, doubt: int = 0, only: int | None = None
+    ) -> None:
         problem = deck.first_problem
         self._worth, self._unit, self._doubt = worth, unit, doubt
         self._width, self._kerf = problem.product.cover_width_mm, problem.rules.kerf_mm
@@ -90,7 +92,7 @@ class Sawing:
         self._new_boards = [
             (NewBoard(place), self.opened(source), cost)
             for place, (source, cost) in enumerate(zip(self._sources, costs_of(self._sources), strict=True))
-            if source.at_hand is None
+            if source.at_hand is None and only in (None, place)
         ]
         steps = tuple(deck.steps())
         self._shared = _shareable(steps, self._width - self._kerf)

@@ -86,9 +86,12 @@ class _Pass(NamedTuple):
 
 
 class RowSearch:
-    """Searches one deck; each call of lay is one pass over the rows, the same every time."""
+    """Searches one deck; each call of lay is one pass over the rows, the same every time.
 
-    def __init__(self, deck: DeckRuns, guide: Guide | None = None) -> None:
+    `only` is the one source to buy from, where a deck may be laid of several.
+    """
+
+    def __init__(self, deck: DeckRuns, guide: Guide | None = None, *, only: int | None = None) -> None:
         self._deck, self._guide = deck, guide
         problem = deck.first_problem
         capacity = problem.product.cover_length_mm + problem.rules.kerf_mm
@@ -96,7 +99,7 @@ class RowSearch:
             worth, unit = worth_by_length((step.least_mm for step in deck.steps()), capacity)
         else:
             worth, unit = guide.worth, guide.unit
-        self.sawing = Sawing(deck, worth, unit, doubt=DOUBT if guide else 0)
+        self.sawing = Sawing(deck, worth, unit, doubt=DOUBT if guide else 0, only=only)
         self._unit = unit
         board = max(unit, worth.board[-1])
         self._cut_cost = max(1, int(board * CUT_COST))
