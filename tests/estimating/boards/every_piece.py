@@ -1,8 +1,7 @@
 """Every legal piece of small decks, found anew for tests: nothing here is shared with how layouts are found.
 
 The deck in rows comes from the published validator; the rules are read again from the layout problem's JSON.
-Only decks with butt joints and no joint tolerance, and with no free end that needs an edge bearer or not for
-the sake of a few millimetres, because a piece may be cut short by the gap.
+Only decks with butt joints and no joint tolerance.
 """
 
 from __future__ import annotations
@@ -74,23 +73,36 @@ def _pieces(data: dict[str, Any], deck: Deck, row: int, x0: int, x1: int) -> dic
 
 
 def _is_legal(data: dict[str, Any], a: int, b: int, run: tuple[int, int]) -> bool:
-    """Long enough, and carried by enough joists or edge bearers."""
+    """Long enough, and carried by enough joists or edge bearers however it is cut."""
     rules = data["rules"]
     if b - a < rules["min_piece"] and (a, b) != run:
         return False
-    under = [x for x in data["joists"]["x"] if a <= x <= b]
-    left = a == run[0] and (not under or under[0] - a > rules["max_overhang"])
-    right = b == run[1] and (not under or b - under[-1] > rules["max_overhang"])
-    return len(under) + left + right >= rules["min_supports"]
+    return all(carried >= rules["min_supports"] for carried in _carried(data, a, b, run))
+
+
+def _carried(data: dict[str, Any], a: int, b: int, run: tuple[int, int]) -> set[int]:
+    """By how much a piece is carried, cut to its span or short by the gap at either end."""
+    gap, far = data["rules"]["gap_tol"], data["rules"]["max_overhang"]
+    found = set()
+    for x0, x1 in ((a, b), (a + gap, b), (a, b - gap)):
+        under = [x for x in data["joists"]["x"] if x0 - gap <= x <= x1 + gap]
+        left = a == run[0] and (not under or under[0] - x0 > far + gap)
+        right = b == run[1] and (not under or x1 - under[-1] > far + gap)
+        found.add(len(under) + left + right)
+    return found
 
 
 def hangs_on_a_few_mm(data: dict[str, Any]) -> bool:
-    """Whether a free end lies so near the greatest overhang that cutting a piece short would matter."""
-    far = data["rules"]["max_overhang"]
-    ends = {x for row in Deck(data).runs for run in row for x in run}
-    return any(
-        abs(abs(end - x) - far) < 10 or 0 < abs(end - x) < 5 for end in ends for x in data["joists"]["x"]
-    )
+    """Whether some piece may or may not be laid, by how far it is cut short at either end."""
+    deck, longest = Deck(data), data["product"]["cover_length"] + data["rules"]["gap_tol"]
+    for run in {run for row in deck.runs for run in row}:
+        stops = [run[0], *(x for x in data["joists"]["x"] if run[0] < x < run[1]), run[1]]
+        for a, b in product(stops, stops):
+            if a < b <= a + longest:
+                enough = {each >= data["rules"]["min_supports"] for each in _carried(data, a, b, run)}
+                if len(enough) > 1:
+                    return True
+    return False
 
 
 def apart(data: dict[str, Any], one: int, other: int) -> bool:
