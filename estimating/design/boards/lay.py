@@ -29,8 +29,8 @@ class Effort(Enum):
 
 
 PATIENCE = {
-    Effort.PROOF: Patience((Width(16, 3),), 40, 10, 3_000, 800),
-    Effort.LONG: Patience((Width(40, 3), Width(200, 4)), 4_000, 400, 20_000, 3_000),
+    Effort.PROOF: Patience((Width(16, 3),), 45, 3, 10, 3_000, 800),
+    Effort.LONG: Patience((Width(40, 3), Width(200, 4)), 2_000, 12, 400, 20_000, 3_000),
 }
 
 

@@ -10,7 +10,7 @@ from estimating.design.boards.layout import Bound
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.exact import ChosenBoards, ExactProgramme, Looks, place_for
+from estimating.design.boards.solving.exact import Answer, ChosenBoards, ExactProgramme, Looks, place_for
 from estimating.design.boards.solving.patterns import Pattern, all_patterns, with_fewer_pieces
 from estimating.design.boards.solving.programme import PriceProgramme
 from estimating.design.boards.solving.realised import cuts_in, realised
@@ -19,8 +19,8 @@ from estimating.design.boards.solving.search import RowSearch, Width
 
 MOST_PATTERNS = 6_000
 MOST_TIDY_PATTERNS = 500
+MANY_PATTERNS = 400  # those met while pricing are then tried first
 FEW_STEPS = 1_500  # so few that the exact programme takes less time than a wide search
-FULL_LOOKS_STEPS = 1_000
 QUICK = Width(6, 2)
 TIDYING = ((Width(6, 2, 10), False), (Width(6, 2, 30), False), (Width(6, 2, 10), True))
 
@@ -30,6 +30,7 @@ class Patience(NamedTuple):
 
     widths: tuple[Width, ...]
     looks: int
+    questions: int
     tidy_looks: int
     most_steps: int  # a programme of more is not asked
     most_tidy_steps: int
@@ -81,8 +82,6 @@ class _Improvement:
         self._butt = deck.first_problem.rules.end_joint == "butt"  # patterns do not know of factory ends
         # within a tolerance the steps stop only where a longest piece needs it, which leaves layouts out
         self._every_stop = not any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
-        # of a large programme each look takes longer
-        self._looks = Looks(patience.looks * FULL_LOOKS_STEPS // max(FULL_LOOKS_STEPS, self._steps))
 
     def made(self) -> Improved:
         """Do it all."""
@@ -129,21 +128,39 @@ class _Improvement:
         costs = [self._least, self._best.cost - 1]
         if max(costs_of(self._deck.task.sources)) == 1:  # pence are too many to ask one by one
             costs += range(self._least + 1, self._best.cost - 1)
+        asked = 0
         for cost in dict.fromkeys(costs):
-            if self._looks.left > 0 and self._least <= cost < self._best.cost:
-                self._ask_for(cost)
+            if asked < self._patience.questions and self._least <= cost < self._best.cost:
+                asked += 1
+                if not self._ask_for(cost):
+                    return  # a harder question would not be answered either
 
-    def _ask_for(self, cost: int) -> None:
-        """Ask with strips of any width, which proves; where what comes does not fit, with their widths."""
+    def _ask_for(self, cost: int) -> bool:
+        """Ask with strips of any width, which proves; where what comes does not fit, with their widths.
+
+        Of many patterns, those met while pricing are likely to do where the bound itself is asked for.
+        """
         for relaxed in (True, False):
             patterns, complete = self._patterns(cost, relaxed=relaxed)
-            programme = ExactProgramme(self._deck, self._search.sawing, patterns, relaxed=relaxed)
-            looks = self._looks if relaxed else Looks(self._patience.looks // 2)
-            answer = programme.within(cost, least=self._least, looks=looks)
+            if cost == self._least and len(patterns) > MANY_PATTERNS:
+                self._answered(cost, self._programme.patterns, relaxed)
+                if self._best.cost <= cost:
+                    return True
+            answer = self._answered(cost, patterns, relaxed)
             if relaxed and complete and self._every_stop:
                 self._least = max(self._least, answer.least)
-            if not answer.chosen or self._realised(answer.chosen):
-                return
+            if self._best.cost <= cost or not answer.chosen:
+                return self._best.cost <= cost or answer.least > cost
+        return True
+
+    def _answered(self, cost: int, patterns: Sequence[Pattern], relaxed: bool) -> Answer:
+        """Ask once, and take what comes if boards can be cut so."""
+        programme = ExactProgramme(self._deck, self._search.sawing, patterns, relaxed=relaxed)
+        looks = Looks(self._patience.looks)
+        answer = programme.within(cost, least=self._least, looks=looks)
+        if answer.chosen:
+            self._realised(answer.chosen)
+        return answer
 
     def _patterns(self, cost: int, *, relaxed: bool) -> tuple[Sequence[Pattern], bool]:
         """All patterns that a layout within a cost could have; if too many, those met while pricing."""
