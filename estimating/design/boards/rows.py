@@ -32,6 +32,16 @@ class Stretch(NamedTuple):
     low: Exact
     high: Exact
     whole: bool
+    parts: tuple[Trapezoid, ...]
+
+    def hull_between(self, x0: int, x1: int) -> tuple[Exact, Exact]:
+        """The lowest and the highest deck between two lines, which at a slant is not that of the whole."""
+        left, right = max(self.left, x0), min(self.right, x1)
+        ends = [_between(part, left, right) for part in self.parts]
+        return (
+            min(min(part.low_left, part.low_right) for part in ends),
+            max(max(part.high_left, part.high_right) for part in ends),
+        )
 
     def fills(self, low: int, high: int) -> bool:
         """Whether deck fills this part between two heights, but for the odd millimetre."""
@@ -98,6 +108,7 @@ class DeckRows:
                     min(min(part.low_left, part.low_right) for part in inside),
                     max(max(part.high_left, part.high_right) for part in inside),
                     len(inside) == 1 and _is_level(inside[0]),
+                    tuple(inside),
                 )
 
     def _bends(self, row: int, left: Exact, right: Exact) -> list[Exact]:
@@ -167,19 +178,33 @@ class DeckRows:
 
     def blank(self, run: Run, x0: int, x1: int) -> Blank:
         """What a piece between two lines of a run must be: full width, or ripped keeping which edge."""
-        row = run.row
-        low, high = self.band(row)
         if run in self._clear_runs:
-            return Blank("full", low, high)
-        under = [s for s in self.stretches[row] if s.right > x0 and s.left < x1]
-        deck_low, deck_high = min(s.low for s in under), max(s.high for s in under)
+            return Blank("full", *self.band(run.row))
+        under = [s for s in self.stretches[run.row] if s.right > x0 and s.left < x1]
+        return self._blank(run.row, (x0, x1), min(s.low for s in under), max(s.high for s in under))
+
+    def least_blank(self, run: Run, x0: int, x1: int) -> Blank:
+        """What deck asks of a piece at the very least, cut as close to a slant as can be."""
+        if run in self._clear_runs:
+            return Blank("full", *self.band(run.row))
+        x0, x1 = min(x0, x1 - 1), max(x0 + 1, x1)
+        hulls = [s.hull_between(x0, x1) for s in self.stretches[run.row] if s.right > x0 and s.left < x1]
+        return self._blank(run.row, (x0, x1), min(low for low, _ in hulls), max(high for _, high in hulls))
+
+    @cached_property
+    def slants(self) -> bool:
+        """Whether some edge is slanted, so that a piece may be narrower than its stretch of the row."""
+        return any(not _is_level(part) for row in self.stretches for s in row for part in s.parts)
+
+    def _blank(self, row: int, span: tuple[int, int], deck_low: Exact, deck_high: Exact) -> Blank:
+        low, high = self.band(row)
         if deck_high - deck_low >= high - low - EDGE_SLACK_MM:
             return Blank("full", low, high)
         y0, y1 = floor(deck_low), ceil(deck_high)
         if self.problem.product.sides == "square":
             return Blank("neither", y0, y1)
-        groove = deck_low <= low + EDGE_SLACK_MM and self.reaches_seam(row - 1, x0, x1, top=True)
-        tongue = deck_high >= high - EDGE_SLACK_MM and self.reaches_seam(row + 1, x0, x1, top=False)
+        groove = deck_low <= low + EDGE_SLACK_MM and self.reaches_seam(row - 1, *span, top=True)
+        tongue = deck_high >= high - EDGE_SLACK_MM and self.reaches_seam(row + 1, *span, top=False)
         if groove and tongue:
             return Blank("full", low, high)
         if groove:

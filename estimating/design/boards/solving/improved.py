@@ -80,8 +80,10 @@ class _Improvement:
         self._gap = deck.first_problem.rules.gap_tolerance_mm
         self._steps = sum(1 for _ in deck.steps())
         self._butt = deck.first_problem.rules.end_joint == "butt"  # patterns do not know of factory ends
-        # within a tolerance the steps stop only where a longest piece needs it, which leaves layouts out
-        self._every_stop = not any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
+        # within a tolerance the steps stop only where a longest piece needs it, and at a slant pieces are as
+        # wide as the row is at its widest there: both leave layouts out
+        tolerant = any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
+        self._every_layout = not tolerant and not any(rows.slants for rows in deck.geometry)
 
     def made(self) -> Improved:
         """Do it all."""
@@ -147,7 +149,7 @@ class _Improvement:
                 if self._best.cost <= cost:
                     return True
             answer = self._answered(cost, patterns, relaxed)
-            if relaxed and complete and self._every_stop:
+            if relaxed and complete and self._every_layout:
                 self._least = max(self._least, answer.least)
             if self._best.cost <= cost or not answer.chosen:
                 return self._best.cost <= cost or answer.least > cost

@@ -18,7 +18,8 @@ from estimating.design.boards.steps import RunSteps
 NO_JOIST = -1
 FULL, GROOVE, TONGUE, NEITHER = 0, 1, 2, 3
 KINDS = {"full": FULL, "groove": GROOVE, "tongue": TONGUE, "neither": NEITHER}
-HEIGHT_SLACK_MM = 6  # two heights, each rounded outward by up to a millimetre at both edges, and a little
+HEIGHT_SLACK_MM = 2
+SLANTED_SLACK_MM = 6  # two heights, each rounded outward by up to a millimetre at both edges, and a little
 
 
 class Way(NamedTuple):
@@ -87,7 +88,8 @@ def run_classes(deck: DeckRuns, *, coarse: bool = False) -> tuple[RunClass, ...]
             joists, ways = known[key]
             drafts.setdefault((zone, joists, ways), []).append(run.row)
             ripped |= {draft.blank for draft in ways if draft.blank.kind != "full"}
-    shared = _shared(ripped, deck.first_problem)
+    slack = SLANTED_SLACK_MM if any(rows.slants for rows in deck.geometry) else HEIGHT_SLACK_MM
+    shared = _shared(ripped, deck.first_problem, slack)
     if any(rows.leaves_slivers for rows in deck.geometry):
         shared = ripped  # a sliver that stays open could be a strip beside any of them
     return tuple(
@@ -111,9 +113,9 @@ def _way(draft: _Draft, shared: set[Blank]) -> Way:
     return Way(draft.start, draft.end, draft.joist, kind, draft.takes)
 
 
-def _shared(ripped: set[Blank], problem: LayoutProblem) -> set[Blank]:
+def _shared(ripped: set[Blank], problem: LayoutProblem, slack_mm: int) -> set[Blank]:
     """The ripped pieces that may share a board's width with another, in doubt too many."""
-    room = problem.product.cover_width_mm - problem.rules.kerf_mm + HEIGHT_SLACK_MM
+    room = problem.product.cover_width_mm - problem.rules.kerf_mm + slack_mm
     return {
         one
         for one in ripped
@@ -156,7 +158,8 @@ def _drafts(
                 and x1 - x0 < product.cover_length_mm - rules.gap_tolerance_mm
             ):
                 continue
-            blank = rows.blank(run, x0, x1)
+            # a piece may leave a gap at either end, and need not keep what it would only meet there
+            blank = rows.least_blank(run, x0 + rules.gap_tolerance_mm, x1 - rules.gap_tolerance_mm)
             takes = max(x1 - x0 - rules.gap_tolerance_mm, 1) + rules.kerf_mm
             found.append(_Draft(at, to, joist1, Blank(blank.kind, 0, blank.y1 - blank.y0), takes))
     return tuple(joist for _, joist in stops[1:-1]), tuple(found)
