@@ -119,8 +119,9 @@ def _first(deck: DeckRuns, effort: Effort) -> Laid | None:
 
 def _laid_from(deck: DeckRuns, effort: Effort, only: int | None) -> Laid | None:
     search = RowSearch(deck, only=only)
-    found = search.lay(FIRST_WIDTH if effort is Effort.FIRST else WIDE)
-    if found is None or effort is not Effort.FIRST or deck.few_steps:
+    in_haste = effort is Effort.FIRST or solver_at_hand()  # a search guided by prices follows
+    found = search.lay(FIRST_WIDTH if in_haste else WIDE)
+    if found is None or not in_haste or deck.few_steps:
         found = _better(found, search.lay(WIDE, downward=True))
     return Laid(found.cost, found.choices, search.sawing) if found else None
 

@@ -7,14 +7,14 @@ within a number of looks, so that the same deck always gives the same answer.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from math import ceil, isfinite
 from typing import Any, NamedTuple
 
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns, Row
 from estimating.design.boards.solving.patterns import Pattern, Place
-from estimating.design.boards.solving.run_classes import GROOVE, KINDS, NEITHER, TONGUE
+from estimating.design.boards.solving.run_classes import FULL, GROOVE, KINDS, NEITHER, TONGUE, LeastPiece
 from estimating.design.boards.solving.sawing import Cut, Sawing
 from estimating.design.boards.solving.solver import new_solver, whole_numbers
 from estimating.design.boards.solving.stagger import Staggering
@@ -73,12 +73,17 @@ class Looks:
 class ExactProgramme:
     """The programme of one deck for given patterns, which do not know of factory ends.
 
-    A relaxed programme looks only at the area of strips and not at their widths, and so allows all that any
-    way to rip boards does. What it says cannot be, cannot be; what it finds may not fit.
+    A relaxed programme is told the least piece for each step. It looks only at the area of strips and not at
+    their widths, and so allows all that any way to rip boards does. What it says cannot be, cannot be; what
+    it finds may not fit.
     """
 
     def __init__(
-        self, deck: DeckRuns, sawing: Sawing, patterns: Sequence[Pattern], *, relaxed: bool = False
+        self,
+        deck: DeckRuns,
+        sawing: Sawing,
+        patterns: Sequence[Pattern],
+        relaxed: Mapping[tuple[int, Step], LeastPiece] | None = None,
     ) -> None:
         self._deck, self._sawing, self._relaxed = deck, sawing, relaxed
         self._patterns = tuple(patterns)
@@ -90,9 +95,8 @@ class ExactProgramme:
         self._items: dict[Place, int] = {}
         self._joints: dict[tuple[int, int, int], list[int]] = {}
         self._steps: list[tuple[int, ChosenStep]] = []
-        cuts = {sawing.cut_for(step) for step in deck.steps()}
         # otherwise lengths say as much and solve faster
-        self._by_area = relaxed and any(cut.kind == "neither" for cut in cuts)
+        self._by_area = relaxed is not None and any(piece.kind == NEITHER for piece in relaxed.values())
         self._area = self._row(0.0, INFINITY)
         for row in deck.rows:
             for run in row.runs:
@@ -124,14 +128,15 @@ class ExactProgramme:
         at = [self._row(1.0, 1.0)] + [self._row(0.0, 0.0) for _ in range(last - 1)]
         for line, steps in enumerate(run.steps):
             for step in steps:
-                place = place_for(self._sawing.cut_for(step), relaxed=self._relaxed)
                 rows, values = [at[line]], [1.0]
-                if place.kind != NEITHER or not self._relaxed:
+                least = self._relaxed[row.zone, step] if self._relaxed else None
+                place = any_width(least) if least else place_for(self._sawing.cut_for(step))
+                if place.kind != NEITHER or least is None:
                     rows.append(self._item(place))
                     values.append(-1.0)
-                if self._by_area:
+                if least and self._by_area:
                     rows.append(self._area)
-                    values.append(-self._share(step))
+                    values.append(-self._share(least))
                 if step.to < last:
                     rows.append(at[step.to])
                     values.append(-1.0)
@@ -145,12 +150,12 @@ class ExactProgramme:
     def _capacity(self, source: int) -> int:
         return self._deck.task.sources[source].cover_length_mm + self._deck.first_problem.rules.kerf_mm
 
-    def _share(self, step: Step) -> float:
+    def _share(self, piece: LeastPiece) -> float:
         """The share of a board's area that a piece takes with its saw cuts, in doubt too little."""
-        problem, cut = self._deck.first_problem, self._sawing.cut_for(step)
-        board = self._capacity(0) * (problem.product.cover_width_mm + problem.rules.kerf_mm)
-        slack = 0 if cut.kind == "full" else ROUNDED_MM
-        return cut.takes_mm * (cut.width_mm + problem.rules.kerf_mm - slack) / board
+        problem = self._deck.first_problem
+        width = problem.product.cover_width_mm + problem.rules.kerf_mm
+        high = width if piece.kind == FULL else piece.height + problem.rules.kerf_mm - ROUNDED_MM
+        return piece.takes * high / self._capacity(0) / width
 
     def _stagger(self) -> None:
         """Of two joints too near each other in adjacent rows, one at most."""
@@ -253,12 +258,11 @@ class ExactProgramme:
         return ChosenBoards(steps, tuple((each, count) for each, count in cut if count))
 
 
-def place_for(cut: Cut, *, relaxed: bool = False) -> Place:
-    """Return the place that a cut is made for.
+def any_width(piece: LeastPiece) -> Place:
+    """Return the place for a piece where strips may be of any width.
 
     Args:
-        cut: What a piece takes. Record. [mm]
-        relaxed: Whether widths are left out of account. Flag. [-]
+        piece: What it keeps and takes. Record. [mm]
 
     Returns:
         The place. Record. [mm]
@@ -266,7 +270,22 @@ def place_for(cut: Cut, *, relaxed: bool = False) -> Place:
     Source:
         Own definition.
     """
-    return Place(KINDS[cut.kind], cut.takes_mm, 0 if relaxed or cut.kind == "full" else cut.width_mm)
+    return Place(piece.kind, piece.takes, 0)
+
+
+def place_for(cut: Cut) -> Place:
+    """Return the place that a cut is made for.
+
+    Args:
+        cut: What a piece takes. Record. [mm]
+
+    Returns:
+        The place. Record. [mm]
+
+    Source:
+        Own definition.
+    """
+    return Place(KINDS[cut.kind], cut.takes_mm, 0 if cut.kind == "full" else cut.width_mm)
 
 
 def _next_larger(piece: Place, places: Sequence[Place]) -> Iterator[Place]:

@@ -10,10 +10,18 @@ from estimating.design.boards.layout import Bound
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.exact import Answer, ChosenBoards, ExactProgramme, Looks, place_for
+from estimating.design.boards.solving.exact import (
+    Answer,
+    ChosenBoards,
+    ExactProgramme,
+    Looks,
+    any_width,
+    place_for,
+)
 from estimating.design.boards.solving.patterns import Pattern, all_patterns, with_fewer_pieces
 from estimating.design.boards.solving.programme import PriceProgramme
 from estimating.design.boards.solving.realised import cuts_in, realised
+from estimating.design.boards.solving.run_classes import NEITHER, least_pieces
 from estimating.design.boards.solving.sawing import NewBoard, Sawing
 from estimating.design.boards.solving.search import RowSearch, Width
 
@@ -80,10 +88,9 @@ class _Improvement:
         self._gap = deck.first_problem.rules.gap_tolerance_mm
         self._steps = sum(1 for _ in deck.steps())
         self._butt = deck.first_problem.rules.end_joint == "butt"  # patterns do not know of factory ends
-        # within a tolerance the steps stop only where a longest piece needs it, and at a slant pieces are as
-        # wide as the row is at its widest there: both leave layouts out
-        tolerant = any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
-        self._every_layout = not tolerant and not any(rows.slants for rows in deck.geometry)
+        # within a tolerance the steps stop only where a longest piece needs it, which leaves layouts out
+        self._every_layout = not any(zone.rules.joint_tolerance_mm for zone in deck.task.zones)
+        self._least_pieces = least_pieces(deck)
 
     def made(self) -> Improved:
         """Do it all."""
@@ -157,7 +164,8 @@ class _Improvement:
 
     def _answered(self, cost: int, patterns: Sequence[Pattern], relaxed: bool) -> Answer:
         """Ask once, and take what comes if boards can be cut so."""
-        programme = ExactProgramme(self._deck, self._search.sawing, patterns, relaxed=relaxed)
+        least = self._least_pieces if relaxed else None
+        programme = ExactProgramme(self._deck, self._search.sawing, patterns, least)
         looks = Looks(self._patience.looks)
         answer = programme.within(cost, least=self._least, looks=looks)
         if answer.chosen:
@@ -174,8 +182,10 @@ class _Improvement:
         boards = list(zip(self._programme.capacities, limits, strict=True))
         problem = self._deck.first_problem
         room = problem.product.cover_width_mm - problem.rules.kerf_mm
-        cuts = {self._search.sawing.cut_for(step) for step in self._deck.steps()}
-        pieces = {place_for(cut, relaxed=relaxed) for cut in cuts if not relaxed or cut.kind != "neither"}
+        if relaxed:
+            pieces = {any_width(piece) for piece in self._least_pieces.values() if piece.kind != NEITHER}
+        else:
+            pieces = {place_for(self._search.sawing.cut_for(step)) for step in self._deck.steps()}
         found = all_patterns(pieces, guide.prices, boards, room, MOST_PATTERNS)
         return (self._programme.patterns, False) if found is None else (found, True)
 

@@ -13,7 +13,7 @@ from typing import NamedTuple
 from estimating.design.boards.problem import LayoutProblem
 from estimating.design.boards.rows import Blank, DeckRows, Run
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.steps import RunSteps
+from estimating.design.boards.steps import RunSteps, Step
 
 NO_JOIST = -1
 FULL, GROOVE, TONGUE, NEITHER = 0, 1, 2, 3
@@ -88,14 +88,48 @@ def run_classes(deck: DeckRuns, *, coarse: bool = False) -> tuple[RunClass, ...]
             joists, ways = known[key]
             drafts.setdefault((zone, joists, ways), []).append(run.row)
             ripped |= {draft.blank for draft in ways if draft.blank.kind != "full"}
-    slack = SLANTED_SLACK_MM if any(rows.slants for rows in deck.geometry) else HEIGHT_SLACK_MM
-    shared = _shared(ripped, deck.first_problem, slack)
-    if any(rows.leaves_slivers for rows in deck.geometry):
-        shared = ripped  # a sliver that stays open could be a strip beside any of them
+    shared = _shared(ripped, deck)
     return tuple(
         RunClass(zone, joists, tuple(_way(draft, shared) for draft in ways), tuple(numbers))
         for (zone, joists, ways), numbers in drafts.items()
     )
+
+
+class LeastPiece(NamedTuple):
+    """The least that a step may be laid with: what it keeps, what it takes and how high it is."""
+
+    kind: int
+    takes: int
+    height: int
+
+
+def least_pieces(deck: DeckRuns) -> dict[tuple[int, Step], LeastPiece]:
+    """Give the least piece for every step of every zone, cut as close to slanted edges as can be.
+
+    Args:
+        deck: The deck made ready. Record. [mm]
+
+    Returns:
+        The pieces, by zone and step. Mapping. [mm]
+
+    Source:
+        Geometry.
+    """
+    drafts: dict[tuple[int, Step], Blank] = {}
+    for zone, rows in enumerate(deck.geometry):
+        gap = deck.task.zones[zone].rules.gap_tolerance_mm
+        for run in deck.runs[zone]:
+            for steps in run.steps:
+                for step in steps:
+                    blank = (
+                        rows.least_blank(run.run, step.x0 + gap, step.x1 - gap) if rows.slants else step.blank
+                    )
+                    drafts[zone, step] = Blank(blank.kind, 0, blank.y1 - blank.y0)
+    shared = _shared({blank for blank in drafts.values() if blank.kind != "full"}, deck)
+    return {
+        key: LeastPiece(KINDS[blank.kind] if blank in shared else FULL, key[1].least_mm, blank.y1)
+        for key, blank in drafts.items()
+    }
 
 
 class _Draft(NamedTuple):
@@ -113,9 +147,13 @@ def _way(draft: _Draft, shared: set[Blank]) -> Way:
     return Way(draft.start, draft.end, draft.joist, kind, draft.takes)
 
 
-def _shared(ripped: set[Blank], problem: LayoutProblem, slack_mm: int) -> set[Blank]:
+def _shared(ripped: set[Blank], deck: DeckRuns) -> set[Blank]:
     """The ripped pieces that may share a board's width with another, in doubt too many."""
-    room = problem.product.cover_width_mm - problem.rules.kerf_mm + slack_mm
+    if any(rows.leaves_slivers for rows in deck.geometry):
+        return ripped  # a sliver that stays open could be a strip beside any of them
+    problem = deck.first_problem
+    slack = SLANTED_SLACK_MM if any(rows.slants for rows in deck.geometry) else HEIGHT_SLACK_MM
+    room = problem.product.cover_width_mm - problem.rules.kerf_mm + slack
     return {
         one
         for one in ripped
