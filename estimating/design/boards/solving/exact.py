@@ -13,7 +13,7 @@ from typing import Any, NamedTuple
 
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns, Row
-from estimating.design.boards.solving.patterns import Pattern, Place
+from estimating.design.boards.solving.patterns import ANY_WIDTH, Pattern, Place
 from estimating.design.boards.solving.run_classes import FULL, GROOVE, KINDS, NEITHER, TONGUE, LeastPiece
 from estimating.design.boards.solving.sawing import Cut, Sawing
 from estimating.design.boards.solving.solver import new_solver, whole_numbers
@@ -270,7 +270,7 @@ def any_width(piece: LeastPiece) -> Place:
     Source:
         Own definition.
     """
-    return Place(piece.kind, piece.takes, 0)
+    return Place(piece.kind, piece.takes, 0 if piece.kind == FULL else ANY_WIDTH)
 
 
 def place_for(cut: Cut) -> Place:

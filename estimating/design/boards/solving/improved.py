@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from typing import NamedTuple
 
 from estimating.design.boards.layout import Bound
@@ -18,12 +19,19 @@ from estimating.design.boards.solving.exact import (
     any_width,
     place_for,
 )
-from estimating.design.boards.solving.patterns import Pattern, all_patterns, with_fewer_pieces
+from estimating.design.boards.solving.patterns import (
+    ANY_WIDTH,
+    Pattern,
+    Place,
+    all_patterns,
+    with_fewer_pieces,
+)
 from estimating.design.boards.solving.programme import PriceProgramme
 from estimating.design.boards.solving.realised import cuts_in, realised
-from estimating.design.boards.solving.run_classes import NEITHER, least_pieces
+from estimating.design.boards.solving.run_classes import GROOVE, NEITHER, TONGUE, least_pieces
 from estimating.design.boards.solving.sawing import NewBoard, Sawing
 from estimating.design.boards.solving.search import RowSearch, Width
+from estimating.design.boards.steps import Step
 
 MOST_PATTERNS = 6_000
 MOST_TIDY_PATTERNS = 500
@@ -145,22 +153,64 @@ class _Improvement:
                     return  # a harder question would not be answered either
 
     def _ask_for(self, cost: int) -> bool:
-        """Ask with strips of any width, which proves; where what comes does not fit, with their widths.
+        """Ask with strips of any width, which proves, and with their widths, which finds what fits.
 
-        Of many patterns, those met while pricing are likely to do where the bound itself is asked for.
+        Where the least itself is asked for there is nothing left to prove, so finding comes first. Of many
+        patterns, those met while pricing are then likely to do.
         """
-        for relaxed in (True, False):
+        asked_for_least = cost == self._least
+        for relaxed in self._ways_to_ask(proof_first=not asked_for_least):
             patterns, complete = self._patterns(cost, relaxed=relaxed)
-            if cost == self._least and len(patterns) > MANY_PATTERNS:
+            if asked_for_least and complete and len(patterns) > MANY_PATTERNS:
                 self._answered(cost, self._programme.patterns, relaxed)
-                if self._best.cost <= cost:
-                    return True
+            if self._best.cost <= cost:
+                return True
             answer = self._answered(cost, patterns, relaxed)
             if relaxed and complete and self._every_layout:
                 self._least = max(self._least, answer.least)
-            if self._best.cost <= cost or not answer.chosen:
-                return self._best.cost <= cost or answer.least > cost
+            if self._best.cost <= cost:
+                return True
+            if not answer.chosen and answer.least <= cost:
+                return False
+            if not answer.chosen and relaxed:
+                return True
         return True
+
+    def _ways_to_ask(self, *, proof_first: bool) -> tuple[bool, ...]:
+        """Whether to relax: only so, where all strips fit beside each other anyhow."""
+        if self._relaxing_changes_nothing and sum(self._widest) <= self._room_mm:
+            return (True,)
+        return (True, False) if proof_first else (False, True)
+
+    @property
+    def _room_mm(self) -> int:
+        """How wide two strips side by side may be together."""
+        problem = self._deck.first_problem
+        return problem.product.cover_width_mm - problem.rules.kerf_mm
+
+    @cached_property
+    def _places(self) -> dict[tuple[int, Step], Place]:
+        """The place that each step needs."""
+        return {
+            (zone, step): place_for(self._search.sawing.cut_for(step)) for zone, step in self._least_pieces
+        }
+
+    @cached_property
+    def _relaxing_changes_nothing(self) -> bool:
+        return all(
+            place.kind != NEITHER and any_width(self._least_pieces[key])[:2] == place[:2]
+            for key, place in self._places.items()
+        )
+
+    @property
+    def _widest(self) -> tuple[int, int]:
+        """The widest strip at the groove and the widest at the tongue."""
+        places = self._places.values()
+        groove, tongue = (
+            max((place.width for place in places if place.kind == kind), default=0)
+            for kind in (GROOVE, TONGUE)
+        )
+        return groove, tongue
 
     def _answered(self, cost: int, patterns: Sequence[Pattern], relaxed: bool) -> Answer:
         """Ask once, and take what comes if boards can be cut so."""
@@ -180,12 +230,12 @@ class _Improvement:
         slack = cost * guide.unit - guide.total
         limits = [each * guide.unit - slack for each in costs_of(sources)]
         boards = list(zip(self._programme.capacities, limits, strict=True))
-        problem = self._deck.first_problem
-        room = problem.product.cover_width_mm - problem.rules.kerf_mm
+        room = self._room_mm
         if relaxed:
+            room = 2 * ANY_WIDTH
             pieces = {any_width(piece) for piece in self._least_pieces.values() if piece.kind != NEITHER}
         else:
-            pieces = {place_for(self._search.sawing.cut_for(step)) for step in self._deck.steps()}
+            pieces = set(self._places.values())
         found = all_patterns(pieces, guide.prices, boards, room, MOST_PATTERNS)
         return (self._programme.patterns, False) if found is None else (found, True)
 
