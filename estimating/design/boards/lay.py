@@ -24,13 +24,32 @@ class Effort(Enum):
     """How long a layout is looked for, counted in steps of work, never in seconds."""
 
     FIRST = "a good layout, while someone types"
+    COUNT = "the fewest boards and how good that is, before cuts are saved"
     PROOF = "the best layout and how good it is, within seconds"
     LONG = "the same, with the patience of the worker"
 
 
+_WITHIN_SECONDS = Patience(
+    widths=(Width(16, 3),),
+    looks=45,
+    questions=3,
+    saves_cuts=True,
+    tidy_looks=10,
+    most_steps=3_000,
+    most_tidy_steps=800,
+)
 PATIENCE = {
-    Effort.PROOF: Patience((Width(16, 3),), 45, 3, 10, 3_000, 800),
-    Effort.LONG: Patience((Width(40, 3), Width(200, 4)), 2_000, 12, 400, 20_000, 3_000),
+    Effort.COUNT: _WITHIN_SECONDS._replace(saves_cuts=False),
+    Effort.PROOF: _WITHIN_SECONDS,
+    Effort.LONG: Patience(
+        widths=(Width(40, 3), Width(200, 4)),
+        looks=2_000,
+        questions=12,
+        saves_cuts=True,
+        tidy_looks=400,
+        most_steps=20_000,
+        most_tidy_steps=3_000,
+    ),
 }
 
 

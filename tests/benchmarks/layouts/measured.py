@@ -42,6 +42,7 @@ class Measured:
     area_mm2: Fraction
     run_on: RunOn | None
     first: Laid
+    counted: Laid
     best: Laid
     faults: tuple[str, ...]
 
@@ -91,10 +92,12 @@ class Measured:
 def measured(deck: DeckProblem) -> Measured:
     """Lay one deck, first quickly, then as well as it can be done within seconds."""
     problem = deck.problem
-    first, best = (_laid(deck, effort) for effort in (Effort.FIRST, Effort.PROOF))
+    first, counted, best = (_laid(deck, effort) for effort in (Effort.FIRST, Effort.COUNT, Effort.PROOF))
     stands = sum(overlap_area_mm2(problem.outline, keep_out.outline) for keep_out in problem.keep_outs)
     found = (*_faults(deck, first, "first"), *_faults(deck, best, "best"))
-    return Measured(deck, area_mm2(problem.outline) - stands, run_on(problem), first, best, found)
+    if counted.boards != best.boards:
+        found += (f"{deck.name}: saving cuts changed {counted.boards} boards to {best.boards}",)
+    return Measured(deck, area_mm2(problem.outline) - stands, run_on(problem), first, counted, best, found)
 
 
 def _laid(deck: DeckProblem, effort: Effort) -> Laid:

@@ -47,6 +47,7 @@ class Patience(NamedTuple):
     widths: tuple[Width, ...]
     looks: int
     questions: int
+    saves_cuts: bool
     tidy_looks: int
     most_steps: int  # a programme of more is not asked
     most_tidy_steps: int
@@ -109,7 +110,8 @@ class _Improvement:
             self._search_within(width)
         if FEW_STEPS < self._steps <= self._patience.most_steps:
             self._ask()
-        self._tidy()
+        if self._patience.saves_cuts:
+            self._tidy()
         bound = Bound(self._least, self._guide.bound, self._guide.certificate())
         return Improved(self._best, bound)
 
