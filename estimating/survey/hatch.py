@@ -1,0 +1,33 @@
+"""The way up."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from estimating.plane import Polygon, bounds, is_simple
+from estimating.refusals import Requirements
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Hatch:
+    """The way up: the clear opening on plan and what stands below it."""
+
+    outline: Polygon
+    floor_to_ceiling_mm: int = 2400
+    lining_depth_mm: int = 150
+    over_stairs: bool = False
+    insulated: bool = False
+    draught_stripped: bool = False
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(is_simple(self.outline), "outline", "must be a closed shape whose sides do not cross")
+        needs.require(self.floor_to_ceiling_mm > 0, "floor_to_ceiling_mm", "must be more than 0 mm")
+        needs.require(self.lining_depth_mm >= 0, "lining_depth_mm", "must not be less than 0 mm")
+        needs.settle()
+
+    @property
+    def clear_sides_mm(self) -> tuple[int, int]:
+        """The clear opening along x and along y."""
+        x0, y0, x1, y1 = bounds(self.outline)
+        return x1 - x0, y1 - y0
