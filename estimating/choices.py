@@ -43,6 +43,7 @@ class Choices:
     left by the customer and count in the total only when they are in `taken_parts`. `fewer_joists` lets the
     deck stand on some of its joists only, where the board reaches over the others: cheaper, and a question
     for whoever answers for the joists. `store` is what the firm has at hand and wants used first.
+    `target_source` says where the target comes from; the energy price is for the house's own fuel.
     """
 
     tax_point: date
@@ -66,6 +67,9 @@ class Choices:
     hatch_reason: str = ""
     fewer_joists: bool = False
     store: tuple[StoredBoards, ...] = ()
+    target_source: str = ""
+    least_headroom_mm: int = 1000
+    energy_price_pence_kwh: Decimal | None = None
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -79,6 +83,9 @@ class Choices:
         )
         waste = self.insulation_waste_percent
         needs.require(0 <= waste <= 50, "insulation_waste_percent", "must be from 0 to 50 per cent")
+        needs.require(self.least_headroom_mm > 0, "least_headroom_mm", "must be more than 0 mm")
+        price = self.energy_price_pence_kwh
+        needs.require(price is None or price >= 0, "energy_price_pence_kwh", "must not be less than 0 pence")
         needs.require(self.lights >= 0, "lights", "must not be less than 0")
         needs.require(self.shelf_bays >= 0, "shelf_bays", "must not be less than 0")
         needs.require(self.miles >= 0, "miles", "must not be less than 0")

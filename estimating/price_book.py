@@ -141,13 +141,18 @@ class Screw(Product):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class InsulationRoll(Product):
-    """A roll of insulation; `coverage_m2` is what one roll covers once laid."""
+    """A roll of insulation; `coverage_m2` is what one roll covers once laid.
+
+    `roll_width_mm` and `roll_diameter_mm` are those of the roll as delivered, for the way through the hatch.
+    """
 
     role: Literal[Role.INSULATION_ROLL] = Role.INSULATION_ROLL
     thickness_mm: int
     conductivity_w_mk: Decimal
     coverage_m2: Decimal
     material: InsulationMaterial = InsulationMaterial.MINERAL_WOOL
+    roll_width_mm: int | None = None
+    roll_diameter_mm: int | None = None
     vat_class: VatClass = VatClass.ENERGY_SAVING
 
 
@@ -162,12 +167,13 @@ class HatchSet(Product):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ladder(Product):
-    """A loft ladder with the least opening and the greatest height it serves."""
+    """A loft ladder: the least opening and the greatest height it serves, and its length when folded."""
 
     role: Literal[Role.LADDER] = Role.LADDER
     least_opening_length_mm: int
     least_opening_width_mm: int
     greatest_height_mm: int
+    folded_length_mm: int | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -22,7 +22,10 @@ class Underlay(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Roof:
-    """The roof over the loft; ridge height is from the top of the joists to the underside of the ridge."""
+    """The roof over the loft; ridge height is from the top of the joists to the underside of the ridge.
+
+    Openings for air are the free area measured along one metre, at each eaves and at the ridge.
+    """
 
     kind: RoofKind
     pitch_degrees: Decimal
@@ -31,6 +34,8 @@ class Roof:
     rafter_centres_mm: int = 600
     underlay: Underlay = Underlay.NON_BREATHING
     eaves_path_open: bool | None = None
+    eaves_opening_mm2_m: int | None = None
+    ridge_opening_mm2_m: int | None = None
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -38,4 +43,7 @@ class Roof:
         needs.require(self.span_mm > 0, "span_mm", "must be more than 0 mm")
         needs.require(self.ridge_height_mm > 0, "ridge_height_mm", "must be more than 0 mm")
         needs.require(self.rafter_centres_mm > 0, "rafter_centres_mm", "must be more than 0 mm")
+        for name in ("eaves_opening_mm2_m", "ridge_opening_mm2_m"):
+            opening = getattr(self, name)
+            needs.require(opening is None or opening >= 0, name, "must not be less than 0 mm² a metre")
         needs.settle()

@@ -8,11 +8,13 @@ from decimal import Decimal
 
 from estimating.nations import Nation
 from estimating.plane import Polygon, bounds, is_simple
+from estimating.published.sap_climate import CLIMATE_REGIONS
 from estimating.refusals import Requirements
 from estimating.survey.findings import Finding
 from estimating.survey.hatch import Hatch
+from estimating.survey.heating import HeatSource
 from estimating.survey.insulation import ExistingInsulation
-from estimating.survey.joists import JoistField
+from estimating.survey.joists import Axis, JoistField
 from estimating.survey.keep_outs import KeepOut
 from estimating.survey.roof import Roof
 from estimating.survey.zones import DeckZone
@@ -20,7 +22,7 @@ from estimating.survey.zones import DeckZone
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Survey:
-    """One measured loft."""
+    """One measured loft; `climate_region` is SAP's number for the place, 0 the average of the country."""
 
     reference: str
     visited_on: date
@@ -39,6 +41,8 @@ class Survey:
     free_truss_bays: int = 0
     north_degrees: int = 0
     findings: tuple[Finding, ...] = field(default=())
+    heat_source: HeatSource | None = None
+    climate_region: int | None = None
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -56,7 +60,18 @@ class Survey:
         needs.require(self.plasterboard_mm > 0, "plasterboard_mm", "must be more than 0 mm")
         needs.require(self.downlights >= 0, "downlights", "must not be less than 0")
         needs.require(self.free_truss_bays >= 0, "free_truss_bays", "must not be less than 0")
+        region = self.climate_region is None or self.climate_region in CLIMATE_REGIONS
+        needs.require(region, "climate_region", f"must be from 0 to {max(CLIMATE_REGIONS)}")
+        for number, each in enumerate(self.joist_fields):
+            fits = sum(each.clear_spans_mm) <= self._reach_mm(each)
+            path = f"joist_fields[{number}].{'spans_mm' if each.spans_mm else 'span_mm'}"
+            needs.require(fits, path, f"must not be more than the loft, {self._reach_mm(each)} mm")
         needs.settle()
+
+    def _reach_mm(self, joist_field: JoistField) -> int:
+        """How far joists of a field can reach inside the loft."""
+        x0, y0, x1, y1 = bounds(self.outline)
+        return x1 - x0 if joist_field.runs_along is Axis.X else y1 - y0
 
     def joist_field(self, name: str) -> JoistField:
         """Return the joist field of that name."""
