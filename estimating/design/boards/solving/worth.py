@@ -7,7 +7,7 @@ kerf, so pieces fit one board exactly when what they take adds up to no more tha
 from __future__ import annotations
 
 from collections.abc import Sequence
-from heapq import heappop, heappush
+from heapq import heapify, heappop, heappush
 from itertools import pairwise
 from typing import NamedTuple
 
@@ -45,21 +45,30 @@ def rises(prices: Sequence[Price], capacity: int) -> tuple[Rise, ...]:
         if not kept or price > kept[-1][1]:
             kept.append((takes, price))
     found = [Rise(0, 0, 0, 0)]
-    waiting: list[tuple[int, int, int, int]] = []
-    number = 0
-    while True:
-        rise = found[number]
-        for takes, price in kept:
-            if rise.capacity + takes > capacity:
-                break
-            heappush(waiting, (rise.capacity + takes, -(rise.worth + price), takes, number))
-        number += 1
-        while waiting and len(found) == number:
-            at, worth, takes, before = heappop(waiting)
-            if -worth > found[-1].worth:
-                found.append(Rise(at, -worth, takes, before))
-        if len(found) == number:
-            return tuple(found)
+    waiting = [(takes, -price, takes, 0) for takes, price in kept]
+    heapify(waiting)
+    useful: list[Price] = []  # a piece that others together match is never needed
+    while waiting:
+        at, owed, takes, before = heappop(waiting)
+        if -owed <= found[-1].worth:
+            continue
+        if before == 0:
+            useful.append((takes, -owed))
+            for number in range(1, len(found)):
+                _push(waiting, found, number, useful[-1], capacity)
+        found.append(Rise(at, -owed, takes, before))
+        for piece in useful:
+            _push(waiting, found, len(found) - 1, piece, capacity)
+    return tuple(found)
+
+
+def _push(
+    waiting: list[tuple[int, int, int, int]], found: Sequence[Rise], number: int, piece: Price, capacity: int
+) -> None:
+    takes, price = piece
+    rise = found[number]
+    if rise.capacity + takes <= capacity:
+        heappush(waiting, (rise.capacity + takes, -(rise.worth + price), takes, number))
 
 
 def by_capacity(steps: Sequence[Rise], capacity: int) -> list[int]:
