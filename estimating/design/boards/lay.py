@@ -13,7 +13,8 @@ from estimating.design.boards.solving.allot import allotted
 from estimating.design.boards.solving.bounds import added_up, best_added_up
 from estimating.design.boards.solving.deck_runs import DeckRuns
 from estimating.design.boards.solving.improved import Laid, Patience, improved
-from estimating.design.boards.solving.search import Found, RowSearch, Width
+from estimating.design.boards.solving.part_layouts import Found, Width
+from estimating.design.boards.solving.search import RowSearch
 from estimating.design.boards.solving.solver import solver_at_hand
 from estimating.design.boards.solving.stagger import fewest_line_ups
 

@@ -14,15 +14,8 @@ from estimating.design.boards.joint_places import joist_under
 from estimating.design.boards.layout import Joint, Layout, OpenedBoard, Piece
 from estimating.design.boards.problem import BoardSource, LayoutProblem
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.sawing import (
-    Cut,
-    NewBoard,
-    Offcut,
-    Sawing,
-    Source,
-    Strip,
-    rest_of,
-)
+from estimating.design.boards.solving.sawing import Sawing
+from estimating.design.boards.solving.stock import Cut, NewBoard, Offcut, Source, Strip, rest_of
 from estimating.design.boards.steps import RIGHT_END, RUN_END, Step
 
 

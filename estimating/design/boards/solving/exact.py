@@ -13,9 +13,10 @@ from typing import Any, NamedTuple
 
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns, Row
-from estimating.design.boards.solving.patterns import ANY_WIDTH, Pattern, Place
+from estimating.design.boards.solving.patterns import Pattern
+from estimating.design.boards.solving.places import Place, any_width, place_for
 from estimating.design.boards.solving.run_classes import FULL, GROOVE, KINDS, NEITHER, TONGUE, LeastPiece
-from estimating.design.boards.solving.sawing import Cut, Sawing
+from estimating.design.boards.solving.sawing import Sawing
 from estimating.design.boards.solving.solver import new_solver, whole_numbers
 from estimating.design.boards.solving.stagger import Staggering
 from estimating.design.boards.steps import RUN_END, RunSteps, Step
@@ -256,36 +257,6 @@ class ExactProgramme:
             for place, pattern in enumerate(self._patterns)
         )
         return ChosenBoards(steps, tuple((each, count) for each, count in cut if count))
-
-
-def any_width(piece: LeastPiece) -> Place:
-    """Return the place for a piece where strips may be of any width.
-
-    Args:
-        piece: What it keeps and takes. Record. [mm]
-
-    Returns:
-        The place. Record. [mm]
-
-    Source:
-        Own definition.
-    """
-    return Place(piece.kind, piece.takes, 0 if piece.kind == FULL else ANY_WIDTH)
-
-
-def place_for(cut: Cut) -> Place:
-    """Return the place that a cut is made for.
-
-    Args:
-        cut: What a piece takes. Record. [mm]
-
-    Returns:
-        The place. Record. [mm]
-
-    Source:
-        Own definition.
-    """
-    return Place(KINDS[cut.kind], cut.takes_mm, 0 if cut.kind == "full" else cut.width_mm)
 
 
 def _next_larger(piece: Place, places: Sequence[Place]) -> Iterator[Place]:

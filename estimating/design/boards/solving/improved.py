@@ -11,26 +11,17 @@ from estimating.design.boards.layout import Bound
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.exact import (
-    Answer,
-    ChosenBoards,
-    ExactProgramme,
-    Looks,
-    any_width,
-    place_for,
-)
-from estimating.design.boards.solving.patterns import (
-    ANY_WIDTH,
-    Pattern,
-    Place,
-    all_patterns,
-    with_fewer_pieces,
-)
+from estimating.design.boards.solving.every_pattern import all_patterns
+from estimating.design.boards.solving.exact import Answer, ChosenBoards, ExactProgramme, Looks
+from estimating.design.boards.solving.part_layouts import Width
+from estimating.design.boards.solving.patterns import Pattern, with_fewer_pieces
+from estimating.design.boards.solving.places import ANY_WIDTH, Place, any_width, place_for
 from estimating.design.boards.solving.programme import PriceProgramme
 from estimating.design.boards.solving.realised import cuts_in, realised
 from estimating.design.boards.solving.run_classes import GROOVE, NEITHER, TONGUE, least_pieces
-from estimating.design.boards.solving.sawing import NewBoard, Sawing
-from estimating.design.boards.solving.search import RowSearch, Width
+from estimating.design.boards.solving.sawing import Sawing
+from estimating.design.boards.solving.search import RowSearch
+from estimating.design.boards.solving.stock import NewBoard
 from estimating.design.boards.steps import Step
 
 MOST_PATTERNS = 6_000

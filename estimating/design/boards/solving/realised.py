@@ -6,10 +6,12 @@ from collections.abc import Sequence
 
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.deck_runs import DeckRuns
-from estimating.design.boards.solving.exact import ChosenBoards, ChosenStep, place_for
-from estimating.design.boards.solving.patterns import Pattern, Place
+from estimating.design.boards.solving.exact import ChosenBoards, ChosenStep
+from estimating.design.boards.solving.patterns import Pattern
+from estimating.design.boards.solving.places import Place, place_for
 from estimating.design.boards.solving.run_classes import FULL, GROOVE, NEITHER, TONGUE
-from estimating.design.boards.solving.sawing import Cut, NewBoard, Sawing, Source, Strip, rest_of
+from estimating.design.boards.solving.sawing import Sawing
+from estimating.design.boards.solving.stock import Cut, NewBoard, Source, Strip, rest_of
 
 
 def realised(deck: DeckRuns, sawing: Sawing, chosen: ChosenBoards) -> tuple[Choice, ...] | None:

@@ -9,69 +9,23 @@ from __future__ import annotations
 
 from bisect import insort
 from collections.abc import Iterable, Iterator
-from itertools import pairwise
-from typing import NamedTuple
 
 from estimating.design.boards.problem import BoardSource
 from estimating.design.boards.rows import Kind
 from estimating.design.boards.solving.certify import costs_of
 from estimating.design.boards.solving.deck_runs import DeckRuns
+from estimating.design.boards.solving.stock import (
+    Cut,
+    NewBoard,
+    Offcut,
+    Source,
+    Stock,
+    Strip,
+    Taken,
+    rest_of,
+)
 from estimating.design.boards.solving.worth import BoardWorth
-from estimating.design.boards.steps import BOTH_ENDS, LEFT_END, NO_END, Step
-
-
-class Cut(NamedTuple):
-    """What a piece takes: capacity, factory ends, and its width and kept edge if its width can be shared."""
-
-    takes_mm: int
-    factory_ends: int
-    kind: Kind
-    width_mm: int
-
-
-class Offcut(NamedTuple):
-    """A full-width part of a board: capacity left, and which factory ends it still has."""
-
-    capacity_mm: int
-    factory_ends: int
-
-
-class Strip(NamedTuple):
-    """A ripped part of a board: the long edge it keeps, its width and the capacity left."""
-
-    keeps: Kind
-    width_mm: int
-    capacity_mm: int
-
-
-class NewBoard(NamedTuple):
-    """A board to buy, by the number of its source."""
-
-    source: int
-
-
-Source = Offcut | Strip | NewBoard
-
-
-class Stock(NamedTuple):
-    """Offcuts and strips at hand, each sorted."""
-
-    offcuts: tuple[Offcut, ...] = ()
-    strips: tuple[Strip, ...] = ()
-
-
-class Taken(NamedTuple):
-    """One way to take a piece, least loss first: what is lost in worth, and what is left.
-
-    `region_mm` is the capacity ripped for it, 0 when it is taken at full width or from a strip.
-    """
-
-    loss: int
-    cuts: int
-    cost: int
-    region_mm: int
-    source: Source
-    stock: int
+from estimating.design.boards.steps import BOTH_ENDS, NO_END, Step
 
 
 class Sawing:
@@ -233,28 +187,6 @@ class Sawing:
         return Strip(own, cut.width_mm, region_mm), Strip(other, beside, region_mm)
 
 
-def rest_of(offcut: Offcut, cut: Cut, region_mm: int = 0) -> Offcut:
-    """Say what is left of an offcut at full width when a piece is taken from it.
-
-    Pieces are cut from the left unless they need the right factory end, so a piece that needs neither
-    uses up the left one.
-
-    Args:
-        offcut: What it is taken from. Record. [mm]
-        cut: What is taken. Record. [mm]
-        region_mm: The capacity ripped for it, 0 for a piece of full width. Scalar. [mm]
-
-    Returns:
-        The rest. Record. [mm]
-
-    Source:
-        Geometry.
-    """
-    used = cut.factory_ends or (LEFT_END if offcut.factory_ends & LEFT_END else NO_END)
-    rest = offcut.capacity_mm - (region_mm or cut.takes_mm)
-    return Offcut(rest, offcut.factory_ends & ~used if rest else NO_END)
-
-
 def _preference(taken: Taken) -> tuple[int, int, int, int, int]:
     capacity = 0 if isinstance(taken.source, NewBoard) else taken.source.capacity_mm
     return taken.loss, not isinstance(taken.source, Strip), taken.cuts, capacity, taken.region_mm
@@ -275,32 +207,3 @@ def _least_takes(cuts: Iterable[Cut]) -> tuple[int, int]:
     takes = sorted({(cut.kind != "full", cut.takes_mm) for cut in cuts})
     every = min((each for _, each in takes), default=1)
     return every, min((each for ripped, each in takes if ripped), default=1)
-
-
-def worth_by_length(takes: Iterable[int], capacity: int) -> tuple[BoardWorth, int]:
-    """Say what lengths of board are worth when no prices are known: the most of them that pieces can use.
-
-    A fifth is taken off, because an offcut kept may never be wanted; otherwise offcuts would be hoarded and
-    new boards bought beside them. A strip is worth a quarter of its length.
-
-    Args:
-        takes: What pieces take. Iterable. [mm]
-        capacity: What a new board has. Scalar. [mm]
-
-    Returns:
-        The worths, and what a new board costs in them. Pair. [mm]
-
-    Source:
-        Own rule, tried on some eighty decks.
-    """
-    fits, within = 1, (1 << (capacity + 1)) - 1
-    for take in sorted(set(takes)):
-        before = 0
-        while fits != before:
-            before, fits = fits, (fits | fits << take) & within
-    used = [length for length in range(capacity + 1) if fits >> length & 1]
-    worth: list[int] = []
-    for length, following in pairwise((*used, capacity + 1)):
-        worth += [length * 4 // 5] * (following - length)
-    strips = [length // 4 for length in range(capacity + 1)]
-    return BoardWorth(worth, strips, strips, worth), capacity

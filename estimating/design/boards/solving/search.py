@@ -14,10 +14,12 @@ from typing import NamedTuple
 from estimating.design.boards.solving.allot import Choice
 from estimating.design.boards.solving.certify import Guide
 from estimating.design.boards.solving.deck_runs import DeckRuns, Row
+from estimating.design.boards.solving.length_worth import worth_by_length
+from estimating.design.boards.solving.part_layouts import Chosen, Found, PartLayout, Width, choices_of
 from estimating.design.boards.solving.run_classes import KINDS, rows_with_joints, run_classes
-from estimating.design.boards.solving.sawing import Sawing, worth_by_length
-from estimating.design.boards.solving.stagger import Staggering
-from estimating.design.boards.steps import RUN_END, RunSteps, Step
+from estimating.design.boards.solving.sawing import Sawing
+from estimating.design.boards.solving.ways_on import WayOn, WaysOn, joint_bit
+from estimating.design.boards.steps import RunSteps, Step
 
 # what work is worth as a share of a board: enough to choose between layouts of as many boards, seldom enough
 # to buy another; tried on some eighty decks
@@ -25,46 +27,6 @@ CUT_COST = 1 / 120
 PIECE_COST = 1 / 1200
 BEARER_COST = 1 / 240
 DOUBT = 10  # a tenth of what offcuts are worth at known prices is never realised
-
-
-class Width(NamedTuple):
-    """How widely to search: part-layouts kept at each line, and ways to take each piece that are tried.
-
-    Zeal is how much dearer than usual work is held, which makes a tidy layout within a cost that is known.
-    """
-
-    kept: int
-    ways: int
-    zeal: int = 1
-
-
-class PartLayout(NamedTuple):
-    """A layout up to some line of some row; the order of the fields is the order of preference."""
-
-    rank: int
-    turn: int
-    spent: int
-    cost: int
-    priced: int  # what its joints add
-    stock: int
-    barred: int
-    joints: int
-    last: _Chosen | None
-
-
-class _Chosen(NamedTuple):
-    """The latest choice of a part-layout and what went before it."""
-
-    before: _Chosen | None
-    choice: Choice
-
-
-class Found(NamedTuple):
-    """A finished search: what its boards cost, the work it makes, and every choice in order."""
-
-    cost: int
-    spent: int
-    choices: tuple[Choice, ...]
 
 
 class _Move(NamedTuple):
@@ -79,7 +41,7 @@ class _Pass(NamedTuple):
     """What holds while one run is laid; the limit is on what a part costs less its offcuts, at the end."""
 
     zone: int
-    way_on: _WayOn
+    way_on: WayOn
     width: Width
     limit: int | None
     budget: int
@@ -104,13 +66,10 @@ class RowSearch:
         board = max(unit, worth.board[-1])
         self._cut_cost = max(1, int(board * CUT_COST))
         self._piece_cost, self._bearer_cost = int(board * PIECE_COST), int(board * BEARER_COST)
-        self._staggering = tuple(Staggering.of(zone) for zone in deck.task.zones)
+        self._ways = WaysOn(deck)
         runs = [run for row in deck.rows for run in row.runs]
         by_kind = guide.prices.by_kind(capacity) if guide else ()
         self._moves = {id(run): self._moves_of(zone, run) for zone, run in self._zoned()}
-        self._reaches = {id(run): _reaches(run) for run in runs}
-        self._bits = {id(run): sum({1 << joist for joist in run.joists if joist >= 0}) for run in runs}
-        self._open: dict[tuple[int, int], int] = {}
         self._turn = 0
         self._to_go = {id(run): self._least_to_end(run, by_kind) for run in runs} if guide else {}
         self._spare = self._joists_in_all() if guide else 0
@@ -128,7 +87,7 @@ class RowSearch:
                 _Move(
                     step,
                     number(step),
-                    _joint_bit(step.joist),
+                    joint_bit(step.joist),
                     1 << step.to,
                     joists.get((zone, step.joist), 0),
                 )
@@ -177,7 +136,7 @@ class RowSearch:
         self.dropped = False
         for number, row in enumerate(rows):
             following = rows[number + 1] if number + 1 < len(rows) else None
-            way_on = _WayOn(self, row, following, barred[number + 1] if following else 0)
+            way_on = WayOn(self._ways, row, following, barred[number + 1] if following else 0)
             for run in row.runs:
                 if limit is not None:
                     limit += self._to_go[id(run)][0]
@@ -186,7 +145,7 @@ class RowSearch:
         if not kept:
             return None
         best = min(kept, key=lambda part: (part.cost, part.spent, part.turn))
-        return Found(best.cost, best.spent, _choices(best))
+        return Found(best.cost, best.spent, choices_of(best))
 
     def _barred(self, rows: Sequence[Row], only: Sequence[Sequence[int]] | None) -> list[int]:
         if only is None:
@@ -215,7 +174,7 @@ class RowSearch:
         worth, doubts = self.sawing.worth, self.sawing.doubts
         for line in range(end):
             for part in self._best(waiting[line].values(), way_on, width.kept):
-                open_lines = self.open_lines(run, part.barred)
+                open_lines = self._ways.open_lines(run, part.barred)
                 for step, cut, bit, to_bit, price in moves[line]:
                     if bit & part.barred or not open_lines & to_bit:
                         continue
@@ -237,13 +196,13 @@ class RowSearch:
                         rival = waiting[to].get(key)
                         if rival is None or rank < rival.rank:
                             self._turn += 1
-                            chosen = _Chosen(part.last, Choice(zone, run.run.row, step, source, region))
+                            chosen = Chosen(part.last, Choice(zone, run.run.row, step, source, region))
                             waiting[to][key] = PartLayout(
                                 rank, self._turn, spent, total, priced, stock, part.barred, joints, chosen
                             )
         return self._best(waiting[end].values(), way_on, width.kept)
 
-    def _best(self, parts: Iterable[PartLayout], way_on: _WayOn, most: int) -> list[PartLayout]:
+    def _best(self, parts: Iterable[PartLayout], way_on: WayOn, most: int) -> list[PartLayout]:
         """The cheapest few that leave a way on, not all alike in joints, or one bad row would end all."""
         alike: dict[int, int] = {}
         best: list[PartLayout] = []
@@ -257,64 +216,3 @@ class RowSearch:
             alike[part.joints] = same + 1
             best.append(part)
         return best
-
-    def open_lines(self, run: RunSteps, barred: int) -> int:
-        """From which lines of a run its end can still be reached, as bits."""
-        key = (id(run), barred & self._bits[id(run)])
-        open_lines = self._open.get(key)
-        if open_lines is None:
-            open_lines = 1 << len(run.lines) - 1
-            for line_bit, joint_bit, reach in self._reaches[id(run)]:
-                if reach & open_lines and not joint_bit & barred:
-                    open_lines |= line_bit
-            self._open[key] = open_lines
-        return open_lines
-
-    def barred_by(self, zone: int, joints: int) -> int:
-        """The joists of a zone that the row beside these joints may not use."""
-        return self._staggering[zone].barred_by(joints)
-
-
-def _reaches(run: RunSteps) -> list[tuple[int, int, int]]:
-    """Each line from last to first: its bit, its joint's bit and the lines it leads to, as bits."""
-    return [
-        (1 << line, _joint_bit(run.joists[line]), sum(1 << step.to for step in run.steps[line]))
-        for line in range(len(run.steps) - 1, -1, -1)
-    ]
-
-
-class _WayOn:
-    """Whether the joints of a row, as far as it is laid, leave the following row a way across."""
-
-    def __init__(self, search: RowSearch, row: Row, following: Row | None, barred: int) -> None:
-        self._search, self._zone = search, row.zone
-        self._following = following.runs if following else ()
-        self._barred = barred
-        self._beside = following is not None and row.beside(following)
-        self._known: dict[int, bool] = {}
-
-    def barred_by(self, joints: int) -> int:
-        """The joists barred to the following row."""
-        return self._barred | (self._search.barred_by(self._zone, joints) if self._beside else 0)
-
-    def from_joints(self, joints: int) -> bool:
-        """Whether every run of the following row can still be laid."""
-        way = self._known.get(joints)
-        if way is None:
-            barred = self.barred_by(joints)
-            way = all(self._search.open_lines(run, barred) & 1 for run in self._following)
-            self._known[joints] = way
-        return way
-
-
-def _joint_bit(joist: int) -> int:
-    return 0 if joist == RUN_END else 1 << joist
-
-
-def _choices(part: PartLayout) -> tuple[Choice, ...]:
-    choices: list[Choice] = []
-    last = part.last
-    while last is not None:
-        choices.append(last.choice)
-        last = last.before
-    return tuple(reversed(choices))
