@@ -19,7 +19,8 @@ from estimating.checks.structure.design_strength import (
     shear_strength_n_mm2,
     timber_of_grade,
 )
-from estimating.checks.structure.joist import Joist, JoistLoads, JoistUse, joist_use
+from estimating.checks.structure.joist import Joist, JoistLoads
+from estimating.checks.structure.joist_use import JoistUse, joist_use
 from estimating.checks.structure.section import Section
 from estimating.checks.structure.single_span import (
     even_load_n_mm,

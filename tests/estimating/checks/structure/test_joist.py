@@ -16,7 +16,8 @@ from estimating.checks.structure.buckling import (
     rolling_factor,
 )
 from estimating.checks.structure.design_strength import bending_strength_n_mm2, depth_factor, timber_of_grade
-from estimating.checks.structure.joist import Joist, JoistLoads, joist_use, storage_left_n_mm
+from estimating.checks.structure.joist import Joist, JoistLoads
+from estimating.checks.structure.joist_use import joist_use, storage_left_n_mm
 from estimating.checks.structure.section import Section
 from estimating.checks.structure.single_span import even_load_n_mm
 from estimating.published.eurocode_5 import Duration, Material, deformation_factor, modification_factor
