@@ -16,6 +16,8 @@ from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.levelling import levelling_verdicts
+from estimating.checks.structure.joist_figures import joist_checks
+from estimating.checks.structure.joist_verdicts import joist_verdicts
 from estimating.checks.trusses import truss_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
 from estimating.checks.zones_on_joists import zone_verdicts
@@ -48,6 +50,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     """
     headroom = headroom_mm(survey, design.deck_top_above_joist_mm)
     heat = _heat(survey, price_book, choices, design)
+    joists = joist_checks(survey, price_book, design, board)
     found = [
         *finding_verdicts(survey),
         *zone_verdicts(survey),
@@ -55,6 +58,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *board_verdicts(design.zones, board),
         *end_joint_verdicts(design.zones, board, price_book),
         *joists_left_out_verdicts(survey, design.zones),
+        *joist_verdicts(survey, joists),
         *gap_verdicts(design.zones, choices.gap_mm),
         *levelling_verdicts(survey, design.zones),
         *edge_bearer_verdicts(design.zones),
@@ -66,7 +70,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *_step_verdicts(design),
     ]
     found.sort(key=lambda verdict: _ORDER.index(verdict.severity))
-    return Checks(heat=heat, headroom_mm=headroom, verdicts=tuple(found))
+    return Checks(heat=heat, headroom_mm=headroom, verdicts=tuple(found), joists=joists)
 
 
 def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Design) -> Heat:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from estimating.checks.structure.joist_record import JoistCheck
 from estimating.survey import Severity
 from estimating.working import Figure
 
@@ -37,6 +38,7 @@ class Checks:
     heat: Heat
     headroom_mm: Figure[int]
     verdicts: tuple[Verdict, ...]
+    joists: tuple[JoistCheck, ...] = ()
 
     @property
     def stops(self) -> tuple[Verdict, ...]:

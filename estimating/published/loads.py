@@ -10,9 +10,8 @@ from __future__ import annotations
 
 from estimating.survey import InsulationMaterial
 
-SOURCE = (
-    "BS 6399-3:1988 ceilings and BS 5268-7.3, secondary; densities: TRADA Timber frame construction, A2.1"
-)
+SOURCE = "BS 6399-3:1988 ceilings and BS 5268-7.3, secondary"
+DENSITY_SOURCE = "TRADA, Timber frame construction, Appendix 2 Table A2.1"
 
 GRAVITY_M_S2 = 9.81
 

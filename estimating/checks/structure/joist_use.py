@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
+from functools import lru_cache
 
 from estimating.checks.structure.joist import (
     COMBINATIONS,
@@ -80,13 +81,16 @@ class _Demand:
     allowed: float
     combination: str
 
+    def done(self, permanent: float, storage: float, person: float) -> float:
+        return self.effect.of(self.permanent * permanent, self.storage * storage, self.person * person)
+
     def use(self, permanent: float, storage: float, person: float) -> Use:
-        done = self.effect.of(self.permanent * permanent, self.storage * storage, self.person * person)
+        done = self.done(permanent, storage, person)
         return Use(done, self.allowed, self.combination, self.effect.span_mm)
 
     def storage_left(self, permanent: float, person: float) -> float:
         """The storage at which all that is allowed is used; none where too much is used without any."""
-        room = self.allowed - self.use(permanent, 0.0, person).done
+        room = self.allowed - self.done(permanent, 0.0, person)
         by_storage = self.effect.storage * self.storage
         if room < 0:
             return 0.0
@@ -110,11 +114,9 @@ def joist_use(joist: Joist, loads: JoistLoads) -> JoistUse:
         EN 1995-1-1 6.1.5 to 6.1.7, 6.3.3 and 7.2 with UK National Annex; EN 1990 equation 6.10.
     """
     permanent = loads.permanent_n_mm + joist.self_weight_n_mm
+    acting = (permanent, loads.storage_n_mm, loads.person_n)
     worst = {
-        name: max(
-            (each.use(permanent, loads.storage_n_mm, loads.person_n) for each in demands),
-            key=lambda use: use.share,
-        )
+        name: max(demands, key=lambda each: each.done(*acting) / each.allowed).use(*acting)
         for name, demands in _demands(joist).items()
     }
     return JoistUse(**worst)
@@ -147,6 +149,7 @@ def storage_left_n_mm(joist: Joist, permanent_n_mm: float, person_n: float = PER
     return min(each.storage_left(permanent, person_n) for name in binding for each in demands[name])
 
 
+@lru_cache(maxsize=16)
 def _demands(joist: Joist) -> dict[str, tuple[_Demand, ...]]:
     worst = joist.worst
     bearings = worst.end_reactions if joist.hangs_between else worst.end_reactions + worst.inner_reactions

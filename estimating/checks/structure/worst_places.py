@@ -24,8 +24,8 @@ from estimating.checks.structure.single_span import (
     reaction_n,
 )
 
-STATIONS_IN_A_SPAN = 40
-"""A place between two stations bears less than 0.1 % more than the worse of the two."""
+STATIONS_IN_A_SPAN = 32
+"""A place between two stations bears at most 0.1 % more than the worse of the two."""
 
 
 @dataclass(frozen=True, slots=True)
