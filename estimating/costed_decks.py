@@ -112,7 +112,7 @@ def ready_way(way: WayToBoard, inputs: DeckInputs) -> ReadyWay:
     hours = labour(deck_works(ready.designs, ()), inputs.price_book, inputs.choices.conditions)
     boards = _with_vat(least_cost_of_boards(ready, _alike_by_code(way)), inputs.vat_not_reclaimed_percent)
     costs = [boards, *(line.cost for line in bought), *(line.cost for line in hours)]
-    working = Working("boards for the area + supports + hours, before waste, cuts and bearers",
+    working = Working("sum of boards for the area, supports and hours, before waste, cuts and bearers",
                       tuple(map(worked_out, costs)), ARITHMETIC)  # fmt: skip
     total = sum((cost.value for cost in costs), Decimal("0.00"))
     return ReadyWay(
@@ -149,7 +149,7 @@ def costed_deck(ready: ReadyWay, laid: LaidDeck, inputs: DeckInputs) -> DeckWith
     hours = labour(works, inputs.price_book, inputs.choices.conditions)
     costs = [*(line.cost for line in bought), *(line.cost for line in hours)]
     total = sum((cost.value for cost in costs), Decimal("0.00"))
-    working = Working("materials + hours of the deck", tuple(map(worked_out, costs)), ARITHMETIC)
+    working = Working("sum of materials and hours of the deck", tuple(map(worked_out, costs)), ARITHMETIC)
     return DeckWithBoard(
         way=way,
         description=ready.description,

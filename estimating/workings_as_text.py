@@ -54,7 +54,7 @@ def workings_as_text(estimate: Estimate) -> str:
 def _paragraph(path: str, figure: Figure[int]) -> Iterator[str]:
     unit = f" {figure.unit}" if figure.unit else ""
     yield f"{figure.name} = {figure.value}{unit}    ({path})"
-    yield f"  = {figure.working.formula}"
+    yield f"  = {figure.working.with_numbers}"
     yield from (f"    {_line(given)}" for given in figure.working.inputs)
     yield f"  Source: {figure.working.source}"
 

@@ -146,9 +146,9 @@ def _pedestal(pedestals: Sequence[Pedestal], needed: Figure[int]) -> Support:
         min(high_enough, key=unit_cost) if high_enough else max(pedestals, key=lambda each: each.height_mm)
     )
     height = from_price_book(pedestal.description, pedestal.height_mm, "mm")
-    formula = "the least height in the price book that reaches the height needed"
+    formula = "the least height in the price book that reaches the support height needed"
     if not high_enough:
-        formula = "the greatest height in the price book, which does not reach the height needed"
+        formula = "the greatest height in the price book, which does not reach the support height needed"
     working = Working(formula, (worked_out(needed), height), COMMON_PRACTICE)
     return Support(
         product=pedestal,
@@ -210,7 +210,8 @@ def _battens(battens: Sequence[Batten], needed: Figure[int], tops: Mapping[int, 
         chosen("battens on top of each other", number),
     ]
     formula, height = "depth × battens on top of each other", batten.depth_mm * number
-    figure = Figure("batten height", height, "mm", Working(formula, tuple(inputs), ARITHMETIC))
+    reach = f"{formula}: the least cost that reaches the support height needed"
+    figure = Figure("batten height", height, "mm", Working(reach, tuple(inputs), ARITHMETIC))
     levelled = level_with_battens(tops, batten.code, height) if tops else None
     if levelled:
         inputs.append(measured("highest joist top against joist 1", max(tops.values()), "mm"))

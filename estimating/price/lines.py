@@ -136,7 +136,9 @@ def cost_of(part: Part, quantities: Quantities) -> Figure[Decimal]:
         if line.part is part
     ]
     total = sum((cost.value for cost in costs), Decimal("0.00"))
-    working = Working("materials + hours + charges of this part", tuple(map(worked_out, costs)), ARITHMETIC)
+    working = Working(
+        "sum of materials, hours and charges of this part", tuple(map(worked_out, costs)), ARITHMETIC
+    )
     return Figure(f"cost of {part}", total, "GBP", working)
 
 

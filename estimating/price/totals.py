@@ -111,7 +111,7 @@ def _subtotal_vat(subtotal: RateSubtotal, method: VatRounding) -> Figure[Decimal
         Given("rate", subtotal.rate_percent, "%", Origin.PUBLISHED),
         chosen("rounding method", method.in_words),
     )
-    working = Working("net x rate / 100, rounded by the method", inputs, _VAT_SOURCE)
+    working = Working("net x rate / 100, rounded by the rounding method", inputs, _VAT_SOURCE)
     return Figure(f"VAT at {subtotal.rate_percent} %", subtotal.vat, "GBP", working)
 
 

@@ -235,10 +235,13 @@ def _deck_area_m2(zones: Sequence[ZoneDesign]) -> Figure[Decimal]:
 def _lengths(name: str, pieces: Sequence[int], batten: Batten) -> Figure[int]:
     inputs = (
         Given("pieces", len(pieces), "", Origin.WORKED_OUT),
-        Given("pieces end to end", sum(pieces), "mm", Origin.WORKED_OUT),
+        Given("end to end", sum(pieces), "mm", Origin.WORKED_OUT),
         from_price_book("length sold", batten.length_mm, "mm"),
     )
-    formula = "the pieces cut from whole lengths, longest first, each from the first length with enough left"
+    formula = (
+        "the pieces, together end to end, cut from lengths as long as the length sold, longest first, each "
+        "from the first with enough left"
+    )
     return Figure(
         name, lengths_needed(pieces, batten.length_mm), "", Working(formula, inputs, COMMON_PRACTICE)
     )
@@ -247,11 +250,11 @@ def _lengths(name: str, pieces: Sequence[int], batten: Batten) -> Figure[int]:
 def _metres(name: str, pieces: Sequence[int]) -> Figure[Decimal]:
     inputs = (
         Given("pieces", len(pieces), "", Origin.WORKED_OUT),
-        Given("together", sum(pieces), "mm", Origin.WORKED_OUT),
+        Given("end to end", sum(pieces), "mm", Origin.WORKED_OUT),
     )
     return Figure(
         name,
         (Decimal(sum(pieces)) / 1000).quantize(PENNY),
         "m",
-        Working("together / 1000", inputs, ARITHMETIC),
+        Working("pieces, end to end / 1000", inputs, ARITHMETIC),
     )

@@ -86,7 +86,7 @@ def _insulation(price_book: PriceBook, choices: Choices, insulation: InsulationD
     for number, layer in enumerate(insulation.layers, start=1):
         area = layer.deck_area_m2.value + layer.open_area_m2.value
         inputs = (worked_out(layer.deck_area_m2), worked_out(layer.open_area_m2))
-        formula = "under the deck + in the open loft"
+        formula = "area to insulate under the deck + open loft to insulate"
         areas.append(Figure(f"layer {number}", area, "m²", Working(formula, inputs, ARITHMETIC)))
         with_waste = (area * (100 + waste) / 100).quantize(PENNY, rounding=ROUND_HALF_UP)
         working = Working(
@@ -110,7 +110,7 @@ def _openings(survey: Survey, price_book: PriceBook, choices: Choices) -> Iterat
     if Part.DRAUGHT_STRIP in choices.parts:
         sides = opening.sides_mm
         inputs = tuple(
-            measured(f"opening, side {number}", side, "mm") for number, side in enumerate(sides, 1)
+            measured(f"side {number} of the opening", side, "mm") for number, side in enumerate(sides, 1)
         )
         length = (Decimal(2 * sum(sides)) / 1000).quantize(PENNY)
         around = Figure("draught strip", length, "m", Working("2 × (side 1 + side 2)", inputs, "geometry"))

@@ -57,11 +57,12 @@ def board_screws(zone: ZoneDesign) -> Figure[int]:
             published("distance from the long edges", EDGE_DISTANCE_MM, "mm"),
         )
         formula = (
-            "for each piece at each batten under it: (width − 2 × edge distance) / centres, rounded up, + 1"
+            "added up for each of the pieces at each of the battens under it: (width − 2 × distance from the "
+            "long edges) / centres, rounded up, + 1"
         )
         return Figure(name, _on_battens(zone), "", Working(formula, inputs, _BOARD_SCREWS_SOURCE))
     inputs = (counted, Given("pedestals", len(zone.pedestals), "", Origin.WORKED_OUT))
-    formula = "one for each piece at each pedestal it rests on"
+    formula = "one for each of the pieces at each of the pedestals it rests on, added up"
     return Figure(name, _on_pedestals(zone), "", Working(formula, inputs, COMMON_PRACTICE))
 
 
