@@ -16,9 +16,11 @@ from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.levelling import levelling_verdicts
+from estimating.checks.moisture.under_deck import moisture_under_deck, moisture_verdicts
 from estimating.checks.structure.joist_figures import joist_checks
 from estimating.checks.structure.joist_verdicts import joist_verdicts
 from estimating.checks.trusses import truss_verdicts
+from estimating.checks.ventilation import ventilation_of, ventilation_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
 from estimating.checks.zones_on_joists import zone_verdicts
 from estimating.choices import Choices, Part
@@ -51,6 +53,9 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     headroom = headroom_mm(survey, design.deck_top_above_joist_mm)
     heat = _heat(survey, price_book, choices, design)
     joists = joist_checks(survey, price_book, design, board)
+    lying = as_it_lies(survey, design.insulation.layers, price_book)
+    moisture = moisture_under_deck(survey, lying, board.thickness_mm)
+    air = ventilation_of(survey)
     found = [
         *finding_verdicts(survey),
         *zone_verdicts(survey),
@@ -67,10 +72,19 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *loft_verdicts(survey, choices),
         *board_through_hatch_verdicts(survey, choices, board),
         *_heat_verdicts(heat, choices, design),
+        *moisture_verdicts(moisture, design.gap_above_insulation_mm.value),
+        *ventilation_verdicts(survey, air),
         *_step_verdicts(design),
     ]
     found.sort(key=lambda verdict: _ORDER.index(verdict.severity))
-    return Checks(heat=heat, headroom_mm=headroom, verdicts=tuple(found), joists=joists)
+    return Checks(
+        heat=heat,
+        headroom_mm=headroom,
+        verdicts=tuple(found),
+        joists=joists,
+        moisture=moisture,
+        ventilation=air,
+    )
 
 
 def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Design) -> Heat:

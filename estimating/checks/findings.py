@@ -40,7 +40,7 @@ def finding_verdicts(survey: Survey) -> Iterator[Verdict]:
 
 
 def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
-    """Say what the things in the loft ask for: flues, lights, eaves and the hatch.
+    """Say what the things in the loft ask for: flues, lights and the hatch.
 
     Args:
         survey: The loft as measured. Record. [-]
@@ -50,8 +50,8 @@ def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
         The verdicts. Iterator. [-]
 
     Source:
-        Approved Document J; Gas Safe TB 008 ed 3; NHBC Standards 2020 7.2.12; BS 5250:2021, second hand; Work
-        at Height Regulations 2005.
+        Approved Document J; Gas Safe TB 008 ed 3; NHBC Standards 2020 7.2.12; Work at
+        Height Regulations 2005.
     """
     hot = {KeepOutKind.CHIMNEY, KeepOutKind.FLUE, KeepOutKind.BOILER}
     if any(each.kind in hot for each in survey.keep_outs):
@@ -73,13 +73,6 @@ def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
                 "them. Ask a registered electrician."
             ),
             source="BS EN 60598 marks as read in a maker's table; common practice, no source",
-        )
-    if survey.roof.eaves_path_open is False:
-        yield Verdict(
-            subject="ventilation",
-            severity=Severity.CAUTION,
-            words="The path for air at the eaves is blocked: open it before insulation is added.",
-            source="BS 5250:2021, second hand",
         )
     yield from _hatch_verdicts(survey, choices)
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
+from estimating.checks.ventilation_record import Ventilation
 from estimating.survey import Severity
 from estimating.working import Figure
 
@@ -39,6 +41,8 @@ class Checks:
     headroom_mm: Figure[int]
     verdicts: tuple[Verdict, ...]
     joists: tuple[JoistCheck, ...] = ()
+    moisture: Moisture | None = None
+    ventilation: Ventilation | None = None
 
     @property
     def stops(self) -> tuple[Verdict, ...]:
