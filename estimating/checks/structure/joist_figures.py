@@ -138,7 +138,7 @@ def _storage_left(sheet: JoistSheet, left_n_mm: float, use: JoistUse) -> Sized:
         ),
     )
     formula = (
-        "the storage at which the first of bending, shear, bearing and final deflection uses all that is "
+        "the least storage at which bending, shear, bearing or final deflection uses all that is "
         "allowed, beside the deck and a person; each grows in proportion to it"
     )
     load = left_n_mm / float(sheet.found.deck_width_mm) * 1000

@@ -48,7 +48,7 @@ class JoistSheet:
     def permanent(self) -> Sized:
         """What lies along the joist for good, without its own weight."""
         under, deck = self.dead.under_the_deck, self.dead.of_the_deck
-        ceiling = measured("strip of ceiling that a joist carries, the widest", self.found.width_mm, "mm")
+        ceiling = measured("strip of ceiling that a joist carries", self.found.width_mm, "mm")
         load = float(under.value * self.found.width_mm + deck.value * self.found.deck_width_mm) / 1000
         formula = f"({under.name} × {ceiling.name} + {deck.name} × {self.deck_strip.name}) / 1000"
         inputs = (worked_out(under), ceiling, worked_out(deck), self.deck_strip)
@@ -72,7 +72,7 @@ class JoistSheet:
 
     @property
     def deck_strip(self) -> Given:
-        return measured("strip of deck that a joist carries, the widest", self.found.deck_width_mm, "mm")
+        return measured("strip of deck that a joist carries", self.found.deck_width_mm, "mm")
 
     @property
     def bearing(self) -> Given:

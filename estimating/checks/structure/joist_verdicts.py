@@ -56,11 +56,11 @@ def _carried(check: JoistCheck) -> tuple[Severity, str]:
         )
     left = check.storage_kg_m2.value
     if left < LIGHT_STORAGE_KG_M2:
-        stored = f"a person and only {left} kg of storage on each square metre"
+        stored = f", a person and only {left} kg of storage on each square metre"
         if not left:
-            stored = "a person, but nothing stored"
+            stored = " and a person, but nothing stored"
         return Severity.CAUTION, (
-            f"{name}: by Eurocode 5 they carry the deck, {stored}; {LIGHT_STORAGE_KG_M2} kg of light storage "
+            f"{name}: by Eurocode 5 they carry the deck{stored}; {LIGHT_STORAGE_KG_M2} kg of light storage "
             f"is outside the limits. Ask a structural engineer before more is stored. {governs} with it."
         )
     more = ""
