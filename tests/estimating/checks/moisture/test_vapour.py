@@ -1,0 +1,61 @@
+"""Dew points against another library, and what must hold of vapour whatever the air."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from estimating.checks.moisture import dew_point_c, saturation_pressure_pa
+from estimating.refusals import Refusal
+from tests.published.thermal.cases import rows_in
+
+temperatures = st.floats(-10, 40)
+humidities = st.floats(0.2, 1)
+ROOM_C = 0.1
+"""The two formulas, ISO 13788's and ASHRAE's, differ by less than this from -10 to 40 °C and 20 to 100 %; drier and colder, by a little more."""
+
+
+@pytest.mark.parametrize("row", rows_in("dew_points.csv"), ids=lambda row: f"{row['t_c']} C, {row['rh']}")
+def test_dew_points_are_those_of_psychrolib(row: dict[str, str]) -> None:
+    ours = dew_point_c(float(row["t_c"]), float(row["rh"]))
+    assert ours == pytest.approx(float(row["dew_point_c"]), abs=ROOM_C), row["source"]
+
+
+@given(temperatures, humidities)
+@settings(max_examples=200)
+def test_any_dew_point_is_that_of_psychrolib(temperature: float, humidity: float) -> None:
+    """PsychroLib 2.5.0, GetTDewPointFromRelHum; it comes with the dependency group `slow`."""
+    psychrolib = pytest.importorskip("psychrolib")
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    theirs = psychrolib.GetTDewPointFromRelHum(temperature, humidity)
+    assert dew_point_c(temperature, humidity) == pytest.approx(theirs, abs=ROOM_C)
+
+
+@given(temperatures, humidities)
+@settings(max_examples=50)
+def test_air_gives_water_back_at_its_own_temperature_or_below(temperature: float, humidity: float) -> None:
+    dew_point = dew_point_c(temperature, humidity)
+    assert dew_point <= temperature + 1e-9
+    held = humidity * saturation_pressure_pa(temperature)
+    assert saturation_pressure_pa(dew_point) == pytest.approx(held, rel=1e-9)
+
+
+@given(temperatures, humidities, st.floats(0, 0.5))
+@settings(max_examples=50)
+def test_damper_air_never_has_a_lower_dew_point(temperature: float, humidity: float, more: float) -> None:
+    damper = min(1.0, humidity + more)
+    assert dew_point_c(temperature, damper) >= dew_point_c(temperature, humidity)
+
+
+@given(st.floats(-60, 99), st.floats(0, 1))
+@settings(max_examples=50)
+def test_warmer_air_never_holds_less(temperature: float, warmer: float) -> None:
+    assert saturation_pressure_pa(temperature + warmer) >= saturation_pressure_pa(temperature)
+
+
+def test_what_air_cannot_be_is_refused_by_name() -> None:
+    with pytest.raises(Refusal, match="relative_humidity: must be more than 0 and at most 1"):
+        dew_point_c(20, 0)
+    with pytest.raises(Refusal, match="temperature_c: must be from -60 to 100 °C"):
+        saturation_pressure_pa(120)
