@@ -1,6 +1,6 @@
 from django.urls import path
 
-from jobs.quotes import customer_views, views
+from jobs.quotes import customer_views, views, working_views
 
 urlpatterns = [
     path("quotes/", views.quotes, name="quotes"),
@@ -17,6 +17,9 @@ urlpatterns = [
     path("quotes/<str:number>/<str:letter>/reprice/", views.revision_reprice, name="revision_reprice"),
     path("quotes/<str:number>/<str:letter>/discard/", views.revision_discard, name="revision_discard"),
     path("quotes/<str:number>/<str:letter>/paper/", views.revision_paper, name="revision_paper"),
+    path(
+        "quotes/<str:number>/<str:letter>/working/", working_views.revision_working, name="revision_working"
+    ),
     path("questions/<int:pk>/answered/", views.question_answered, name="question_answered"),
     path("q/<str:token>/", customer_views.customer_exchange, name="customer_exchange"),
     path("your-quote/<str:number>/", customer_views.customer_quote, name="customer_quote"),
