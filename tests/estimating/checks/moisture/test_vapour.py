@@ -13,7 +13,7 @@ from tests.published.thermal.cases import rows_in
 temperatures = st.floats(-10, 40)
 humidities = st.floats(0.2, 1)
 ROOM_C = 0.1
-"""ISO 13788 and ASHRAE differ by less from -10 to 40 °C and 20 to 100 %; colder and drier, by a little more."""
+"""ISO 13788 and ASHRAE differ by less, from -10 to 40 °C and 20 to 100 %; beyond that by a little more."""
 
 
 @pytest.mark.parametrize("row", rows_in("dew_points.csv"), ids=lambda row: f"{row['t_c']} C, {row['rh']}")
