@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from decimal import Decimal
 from math import floor
 
@@ -11,7 +12,7 @@ from estimating.checks.structure.joist_forces import bearing_figures, bending_fi
 from estimating.checks.structure.joist_in_loft import joist_in_loft
 from estimating.checks.structure.joist_record import JoistCheck
 from estimating.checks.structure.joist_sheet import BY_CODE, JoistSheet
-from estimating.checks.structure.joist_use import JoistUse, Use, joist_use, storage_left_n_mm
+from estimating.checks.structure.joist_use import Use, joist_use, storage_left_n_mm
 from estimating.checks.structure.rounded_figures import Sized, sized, worked_number
 from estimating.checks.structure.weights import kilograms_on
 from estimating.design.design import Design
@@ -70,7 +71,7 @@ def _check(sheet: JoistSheet) -> JoistCheck:
     final = _deflection(sheet, "final deflection", use.final, kdef)
     limit = _limit(use.final)
     left = storage_left_n_mm(sheet.joist, permanent)
-    room = None if left is None else _storage_left(sheet, left, use)
+    room = None if left is None else _storage_left(sheet, left, (bending[1], shear[1], bearing[1], limit))
     return JoistCheck(
         joist_field=sheet.found.field.name,
         zone=sheet.found.zone,
@@ -86,7 +87,7 @@ def _check(sheet: JoistSheet) -> JoistCheck:
         binders=sheet.found.field.binders,
         taken=sheet.found.taken,
         leading_up=(
-            *sheet.dead.parts, sheet.span, sheet.permanent, sheet.own_weight, sheet.storage,
+            *sheet.dead.parts, sheet.span, sheet.permanent, sheet.own_weight, sheet.storage, sheet.kcrit,
             *bending[:-1], *shear[:-1], *bearing[:-1], *((room,) if room else ()),
         ),
     )  # fmt: skip
@@ -128,21 +129,16 @@ def _limit(use: Use) -> Sized:
     return sized("limit of final deflection", use.allowed, "mm", Working(formula, inputs, source), places=2)
 
 
-def _storage_left(sheet: JoistSheet, left_n_mm: float, use: JoistUse) -> Sized:
-    inputs = (
-        sheet.deck_strip,
-        published("light storage", loads.LIGHT_STORAGE_KN_M2, "kN/m²"),
-        *(
-            worked_number(f"{name}, share used with light storage", share)
-            for name, share in use.shares.items()
-        ),
-    )
+def _storage_left(sheet: JoistSheet, left_n_mm: float, allowed: Iterable[Sized]) -> Sized:
     formula = (
-        "the least storage at which bending, shear, bearing or final deflection uses all that is "
-        "allowed, beside the deck and a person; each grows in proportion to it"
+        "the least storage with which any check uses all that it allows, each in the combination of loads "
+        "that is worst for it; all grow in proportion to what is stored"
     )
+    acting = (given for given in sheet.acting if given.name != sheet.storage.name)
+    inputs = (*acting, sheet.deck_strip, *(worked_out(each) for each in allowed))
     load = left_n_mm / float(sheet.found.deck_width_mm) * 1000
-    return sized("storage that uses all that is allowed", load, "kN/m²", Working(formula, inputs, BY_CODE))
+    name = "storage that uses all that is allowed"
+    return sized(name, load, "kN/m²", Working(formula, inputs, BY_CODE))
 
 
 def _in_kilograms(room: Sized) -> Figure[int]:

@@ -8,7 +8,7 @@ from estimating.checks.structure.joist_use import Use
 from estimating.checks.structure.rounded_figures import Sized, sized, worked_number
 from estimating.published import eurocode_5
 from estimating.published.eurocode_5 import Material
-from estimating.working import Working, published
+from estimating.working import Working, published, worked_out
 
 _FORCE_SOURCE = "statics; EN 1990 equation 6.10 with UK National Annex"
 _GAMMA_M = published("gamma M", eurocode_5.GAMMA_M[Material.TIMBER])
@@ -43,7 +43,7 @@ def bending_figures(sheet: JoistSheet, use: Use) -> Force:
                 sheet.kmod(use),
                 worked_number("kh", depth_factor(joist.section.depth_mm)),
                 published("ksys", joist.ksys),
-                worked_number(f"kcrit, nothing holds the top over {sheet.found.held_mm} mm", joist.kcrit),
+                worked_out(sheet.kcrit),
                 strength,
                 _GAMMA_M,
                 *sheet.section,

@@ -10,7 +10,7 @@ from estimating.checks.structure.design_strength import timber_of_grade
 from estimating.checks.structure.joist import COMBINATIONS, Joist
 from estimating.checks.structure.joist_in_loft import JoistInLoft
 from estimating.checks.structure.joist_use import Use
-from estimating.checks.structure.rounded_figures import Sized, sized
+from estimating.checks.structure.rounded_figures import Sized, sized, worked_number
 from estimating.published import eurocode_5, loads
 from estimating.published.eurocode_5 import Duration, Material, modification_factor
 from estimating.published.timber_classes import TimberClass
@@ -70,6 +70,24 @@ class JoistSheet:
         inputs = (light, self.deck_strip)
         return sized("storage along the joist", load, "N/mm", Working(formula, inputs, loads.SOURCE))
 
+    @cached_property
+    def kcrit(self) -> Sized:
+        """How far the joist may roll over between the places where its top is held."""
+        inputs = (
+            published(f"bending strength of {self.joist.grade}", self.timber.bending, "N/mm²"),
+            published(
+                f"E, one in twenty falls short, of {self.joist.grade}", self.timber.modulus_fifth, "N/mm²"
+            ),
+            *self.section,
+            worked_number("longest stretch over which nothing holds the top", self.found.held_mm, "mm"),
+        )
+        formula = (
+            f"1 where λ is up to 0.75, 1.56 − 0.75 × λ up to 1.4, then 1 / λ², where λ² = {inputs[0].name} / "
+            f"(0.78 × width² × E / (depth × (0.9 × {inputs[-1].name} + 2 × depth)))"
+        )
+        source = f"{BY_CODE}: 6.3.3, Table 6.1"
+        return sized("kcrit", self.joist.kcrit, "", Working(formula, inputs, source))
+
     @property
     def deck_strip(self) -> Given:
         return measured("strip of deck that a joist carries", self.found.deck_width_mm, "mm")
@@ -97,7 +115,7 @@ class JoistSheet:
             along = tuple(measured(f"clear span {number}", span, "mm") for number, span in clear)
             along = (*along, self.bearing)
         weights = (worked_out(self.permanent), worked_out(self.own_weight), worked_out(self.storage))
-        return (*weights, published("person", loads.PERSON_N, "N"), *along)
+        return (*weights, published("person", int(loads.PERSON_N), "N"), *along)
 
     def share(self, name: str, use: Use, done: Sized, allowed: Sized) -> Sized:
         """How much of what is allowed is used: 1 is all of it."""

@@ -282,3 +282,12 @@ def test_a_trussed_roof_over_the_same_joists_is_left_to_the_truss_designer() -> 
     survey = loft()
     trussed = replace(survey, roof=replace(survey.roof, kind=RoofKind.TRUSSED))
     assert worked(trussed).checks.joists == ()
+
+
+def test_a_narrow_joist_whose_top_nothing_holds_may_roll() -> None:
+    """EN 1995-1-1 6.3.3: held at every pedestal it does not, free from the deck's edge to the wall it may."""
+    whole = DeckZone(name="A", outline=rectangle(0, 200, 7000, 3400), joist_field="ceiling")
+    held = checked(replace(loft(depth_mm=195), zones=(whole,)))
+    free = checked(loft(depth_mm=195))
+    assert number(held, "kcrit") == 1
+    assert number(free, "kcrit") < 1
