@@ -110,6 +110,11 @@ def _as_taken(survey: Survey, field: JoistField) -> tuple[str, int, tuple[int, .
             f"the span as {field.length_mm} mm, the whole length of the joists, which is the worst: measure "
             "from support to support"
         )
+    if len(clear_mm) > 1:
+        taken.append(
+            "every joist as one length that runs on over the supports between: where two meet or lap there, "
+            "enter the longest span by itself"
+        )
     bearing_mm = field.bearing_mm
     if bearing_mm is None:
         bearing_mm = BEARING_TAKEN_MM
