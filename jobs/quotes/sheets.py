@@ -9,6 +9,7 @@ from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import dimension_table
 from estimating.drawing.view import SCREEN
 from estimating.refusals import Refusal
+from jobs.documents.checks_shown import groups_of
 from jobs.documents.cutting_words import kept_words
 from jobs.layouts.landing import waiting_for
 from jobs.layouts.store import LayFromStore
@@ -32,6 +33,7 @@ def draft_sheet(revision: Revision, choices: Choices, *, since: int | None = Non
     return {
         "estimate": worked,
         "boards": BoardsShown(worked.quantities.board_count, waiting_for(layouts.awaited, since=since)),
+        "groups": groups_of(worked.checks, worked.design),
         "price": worked.price,
         "drawings": quote_drawings(worked),
         "dimensions": dimension_table(worked.survey, worked.design).rows,
@@ -47,6 +49,7 @@ def issued_sheet(revision: Revision) -> dict[str, Any]:
     return {
         "estimate": worked,
         "boards": BoardsShown(worked.quantities.board_count),
+        "groups": groups_of(worked.checks, worked.design),
         "price": price_with(revision, taken_parts(revision)),
         "drawings": revision.issued["drawings"],
         "dimensions": dimension_table(worked.survey, worked.design).rows,

@@ -1,0 +1,95 @@
+"""Checks as people read them: under the question each answers, with what is only worth knowing last."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from estimating.checks.subjects import Question, by_question
+from estimating.checks.verdicts import Checks, Verdict
+from estimating.design.design import Design
+from estimating.survey import Severity
+from estimating.working import Figure
+from jobs.templatetags.shown import millimetres, places
+
+AnyFigure = Figure[int]
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFigure:
+    """A figure in words of the page: its name there, and its value as it is read."""
+
+    figure: AnyFigure
+    name: str
+    shown: str
+
+
+@dataclass(frozen=True, slots=True)
+class ShownGroup:
+    """What answers one question: its figures, what needs care, and notes."""
+
+    name: str
+    figures: tuple[ShownFigure, ...]
+    cautions: tuple[Verdict, ...]
+    notes: tuple[Verdict, ...]
+
+
+def groups_of(checks: Checks, design: Design) -> list[ShownGroup]:
+    """Return what the checks found, question by question, without the stops: they stand above all groups."""
+    told = by_question(checks.verdicts)
+    figures = _figures(checks, design)
+    groups = (
+        ShownGroup(
+            question.value,
+            tuple(figures.get(question, ())),
+            _of(told.get(question, ()), Severity.CAUTION),
+            _of(told.get(question, ()), Severity.NOTE),
+        )
+        for question in Question
+    )
+    return [group for group in groups if group.figures or group.cautions or group.notes]
+
+
+def _of(verdicts: tuple[Verdict, ...], severity: Severity) -> tuple[Verdict, ...]:
+    return tuple(verdict for verdict in verdicts if verdict.severity is severity)
+
+
+def _figures(checks: Checks, design: Design) -> dict[Question, list[ShownFigure]]:
+    return {
+        Question.WARMTH: list(_warmth(checks)),
+        Question.AIR: list(_air(checks, design)),
+        Question.CARRY: list(_carry(checks)),
+        Question.WAY_UP: list(_way_up(checks)),
+    }
+
+
+def _warmth(checks: Checks) -> Iterator[ShownFigure]:
+    heat = checks.heat
+    for name, figure in (
+        ("U-value as found", heat.as_found),
+        ("as proposed", heat.as_proposed),
+        ("if the wool were squashed", heat.squashed),
+    ):
+        yield ShownFigure(figure, name, places(figure.value, 2))
+
+
+def _air(checks: Checks, design: Design) -> Iterator[ShownFigure]:
+    gap = design.gap_above_insulation_mm
+    yield ShownFigure(gap, "Gap above the wool", millimetres(gap.value))
+    if checks.ventilation:
+        each = checks.ventilation.eaves_mm2_m
+        yield ShownFigure(each, "Opening to ask for at each eaves", f"{millimetres(each.value)}² a metre")
+
+
+def _carry(checks: Checks) -> Iterator[ShownFigure]:
+    for joists in checks.joists:
+        which = f", {joists.joist_field}" if len(checks.joists) > 1 else ""
+        left, used = joists.storage_kg_m2, joists.most_used
+        if left is not None:
+            yield ShownFigure(left, f"Storage that remains{which}", f"{left.value} kg/m²")
+        share = f"{places(used.value * 100, 0)} %"
+        yield ShownFigure(used, f"{joists.governing.capitalize()} used{which}", share)
+
+
+def _way_up(checks: Checks) -> Iterator[ShownFigure]:
+    yield ShownFigure(checks.headroom_mm, "Headroom at the ridge", millimetres(checks.headroom_mm.value))
