@@ -17,8 +17,10 @@ from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.levelling import levelling_verdicts
 from estimating.checks.moisture.under_deck import moisture_under_deck, moisture_verdicts
+from estimating.checks.structure.cuts_in_joists import cut_verdicts
 from estimating.checks.structure.joist_figures import joist_checks
 from estimating.checks.structure.joist_verdicts import joist_verdicts
+from estimating.checks.structure.old_tables import old_table_verdicts, old_tables
 from estimating.checks.trusses import truss_verdicts
 from estimating.checks.ventilation import ventilation_of, ventilation_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
@@ -53,6 +55,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     headroom = headroom_mm(survey, design.deck_top_above_joist_mm)
     heat = _heat(survey, price_book, choices, design)
     joists = joist_checks(survey, price_book, design, board)
+    tables = old_tables(survey, price_book, design, board)
     lying = as_it_lies(survey, design.insulation.layers, price_book)
     moisture = moisture_under_deck(survey, lying, board.thickness_mm)
     air = ventilation_of(survey)
@@ -63,7 +66,9 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *board_verdicts(design.zones, board),
         *end_joint_verdicts(design.zones, board, price_book),
         *joists_left_out_verdicts(survey, design.zones),
+        *cut_verdicts(survey),
         *joist_verdicts(survey, joists),
+        *old_table_verdicts(tables),
         *gap_verdicts(design.zones, choices.gap_mm),
         *levelling_verdicts(survey, design.zones),
         *edge_bearer_verdicts(design.zones),
@@ -82,6 +87,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         headroom_mm=headroom,
         verdicts=tuple(found),
         joists=joists,
+        old_tables=tables,
         moisture=moisture,
         ventilation=air,
     )

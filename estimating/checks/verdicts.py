@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
+from estimating.checks.structure.old_table_record import OldTable
 from estimating.checks.ventilation_record import Ventilation
 from estimating.survey import Severity
 from estimating.working import Figure
@@ -41,6 +42,7 @@ class Checks:
     headroom_mm: Figure[int]
     verdicts: tuple[Verdict, ...]
     joists: tuple[JoistCheck, ...] = ()
+    old_tables: tuple[OldTable, ...] = ()
     moisture: Moisture | None = None
     ventilation: Ventilation | None = None
 

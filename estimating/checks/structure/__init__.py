@@ -10,4 +10,6 @@ Reading order, each module leaning on those before it:
 - `joist_in_loft`: a joist of a survey, with what was taken because nobody measured it
 - `joist_record`, `joist_figures`: what papers and screens show, every number with its working
 - `joist_verdicts`: what it comes to, in words
+- `old_spans`: the spans of the tables that builders know; `old_tables`: what they say of this loft
+- `cuts_in_joists`: notches, holes and cuts that were found
 """
