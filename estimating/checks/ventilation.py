@@ -3,135 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
-from decimal import Decimal
 
+from estimating.checks.eaves_and_ridge import Openings, openings_asked_for, ventilation_of
 from estimating.checks.ventilation_record import Ventilation
 from estimating.checks.verdicts import Verdict
-from estimating.plane import bounds
 from estimating.published.ventilation import (
-    EAVES_RULES,
-    LOW_PITCH_DEGREES,
-    RIDGE_MM2_M,
-    SOURCE,
-    STEEP_PITCH_DEGREES,
-    WIDE_SPAN_MM,
+    BS_5250,
+    EAVES_PATH_MM,
+    EAVES_PATH_SOURCE,
+    MM2_A_METRE,
 )
-from estimating.refusals import Requirements
 from estimating.survey import Roof, Severity, Survey, Underlay
-from estimating.working import Figure, Given, Origin, Working, measured, published, worked_out
+from estimating.working import Figure
 
-EAVES = 2
+__all__ = ["Openings", "openings_asked_for", "ventilation_of", "ventilation_verdicts"]
 
-
-@dataclass(frozen=True, slots=True)
-class Openings:
-    """What is asked for: along a metre of each eaves, at all eaves together, and at the whole ridge [mm2]."""
-
-    eaves_mm2_m: int
-    eaves_in_all_mm2: int
-    ridge_in_all_mm2: int
-
-
-def openings_asked_for(
-    underlay: Underlay, *, pitch_degrees: float, span_m: float, eaves_length_m: float, sides: int = EAVES
-) -> Openings:
-    """Give the openings that a cold pitched roof is to have at its eaves and its ridge.
-
-    Args:
-        underlay: What lies under the tiles. Choice. [-]
-        pitch_degrees: Pitch of the roof. Scalar. [degrees]
-        span_m: Span from wall plate to wall plate. Scalar. [m]
-        eaves_length_m: Length of one eaves. Scalar. [m]
-        sides: How many eaves. Scalar. [count]
-
-    Returns:
-        The openings; none under tiles without underlay, for which no figure is published. Record. [mm2]
-
-    Raises:
-        Refusal: The pitch is not between 0 and 90 degrees, or a length is not more than nothing.
-
-    Source:
-        BS 5250:2021, second hand.
-    """
-    needs = Requirements()
-    needs.require(0 < pitch_degrees < 90, "pitch_degrees", "must be between 0 and 90 degrees")
-    needs.require(span_m > 0, "span_m", "must be more than 0 m")
-    needs.require(eaves_length_m > 0, "eaves_length_m", "must be more than 0 m")
-    needs.require(sides > 0, "sides", "must be at least 1")
-    needs.settle()
-    rule = EAVES_RULES.get(underlay)
-    if rule is None:
-        return Openings(0, 0, 0)
-    low = pitch_degrees <= LOW_PITCH_DEGREES
-    eaves = rule.at_low_pitch_mm2_m if low else rule.above_low_pitch_mm2_m
-    high_level = rule.ridge_always or pitch_degrees > STEEP_PITCH_DEGREES or span_m * 1000 > WIDE_SPAN_MM
-    ridge = RIDGE_MM2_M if high_level else 0
-    return Openings(eaves, round(eaves * eaves_length_m * sides), round(ridge * eaves_length_m))
-
-
-def ventilation_of(survey: Survey) -> Ventilation:
-    """Work out the openings that a loft is to have, from its measurements.
-
-    Args:
-        survey: Roof, outline and underlay; the eaves run along x. Record. [mm]
-
-    Returns:
-        The openings asked for, beside those measured. Record. [mm2]
-
-    Source:
-        BS 5250:2021, second hand.
-    """
-    roof = survey.roof
-    left, _, right, _ = bounds(survey.outline)
-    length = Decimal(right - left) / 1000
-    asked = openings_asked_for(
-        roof.underlay,
-        pitch_degrees=float(roof.pitch_degrees),
-        span_m=roof.span_mm / 1000,
-        eaves_length_m=float(length),
-    )
-    of_roof = (
-        measured("underlay", roof.underlay.value),
-        measured("pitch", roof.pitch_degrees, "°"),
-        measured("span", roof.span_mm, "mm"),
-    )
-    eaves = Figure(
-        "opening along each eaves",
-        asked.eaves_mm2_m,
-        "mm²/m",
-        Working("from the table, by underlay and pitch", of_roof, SOURCE),
-    )
-    whole = (measured("eaves length", length, "m"), Given("eaves", EAVES, "", Origin.DEFAULT))
-    return Ventilation(
-        eaves_mm2_m=eaves,
-        eaves_in_all_mm2=Figure(
-            "opening at both eaves",
-            asked.eaves_in_all_mm2,
-            "mm²",
-            Working("opening along each eaves × eaves length × eaves", (worked_out(eaves), *whole), SOURCE),
-        ),
-        ridge_in_all_mm2=Figure(
-            "opening at the ridge",
-            asked.ridge_in_all_mm2,
-            "mm²",
-            Working(
-                "opening along a metre × eaves length, where the roof is steep or wide, or its underlay "
-                "breathes",
-                (*of_roof, published("opening along a metre", RIDGE_MM2_M, "mm²/m"), whole[0]),
-                SOURCE,
-            ),
-        ),
-        measured_eaves_mm2_m=roof.eaves_opening_mm2_m,
-        measured_ridge_mm2_m=roof.ridge_opening_mm2_m,
-    )
+_HAZARD = "ventilation"
+_FIRST = "before insulation is added"
 
 
 def ventilation_verdicts(survey: Survey, air: Ventilation) -> Iterator[Verdict]:
     """Compare the openings measured with those asked for, and say where nobody measured.
 
+    Blocked eaves are told once: where the surveyor made a finding of them, that finding tells it.
+
     Args:
-        survey: Whether air comes in at both eaves. Record. [-]
+        survey: Whether air comes in at both eaves, and what was found. Record. [-]
         air: The openings. Record. [mm2]
 
     Returns:
@@ -140,57 +37,103 @@ def ventilation_verdicts(survey: Survey, air: Ventilation) -> Iterator[Verdict]:
     Source:
         BS 5250:2021, second hand.
     """
-    if survey.roof.eaves_path_open is False:
-        yield _verdict(
-            Severity.CAUTION, "The path for air at the eaves is blocked: open it before insulation is added."
-        )
-    if survey.roof.underlay is Underlay.NONE:
-        yield _verdict(
-            Severity.NOTE,
-            "No underlay: air comes in between the tiles, and no table gives openings for such a roof. Keep "
-            "insulation back from the eaves all the same.",
-        )
-        return
-    yield _eaves_verdict(survey.roof, air)
-    if air.ridge_in_all_mm2.value:
-        yield _ridge_verdict(air)
-
-
-def _eaves_verdict(roof: Roof, air: Ventilation) -> Verdict:
-    asked, found = air.eaves_mm2_m, air.measured_eaves_mm2_m
-    wanted = f"{_gap(asked.value)} is asked for at each eaves of a roof of {roof.pitch_degrees}°"
-    if found is None:
-        severity = Severity.CAUTION
-        words = f"{wanted} with {roof.underlay.value} underlay. Measure it before insulation is added."
-    elif found < asked.value:
-        severity = Severity.CAUTION
-        words = (
-            f"{wanted}, {_gap(found)} was measured: outside the table. Open the eaves or fit ventilators "
-            "before insulation is added."
+    roof = survey.roof
+    if roof.eaves_path_open is False:
+        yield _blocked(survey, air)
+    elif roof.underlay is Underlay.NONE:
+        yield Verdict(
+            subject="ventilation",
+            severity=Severity.NOTE,
+            words=(
+                "No underlay: air comes in between the tiles, and no figure is published for such a roof. "
+                "Keep insulation back from the eaves all the same, and measure if the roof is ever felted."
+            ),
+            source=BS_5250.eaves[roof.underlay].confidence,
         )
     else:
-        severity = Severity.NOTE
-        words = f"{_gap(found)} was measured at each eaves, within the table ({_gap(asked.value)})."
-    return _verdict(severity, f"Air for the loft: {words}", asked)
+        yield _eaves(roof, air)
+    if air.ridge_mm2_m.value:
+        yield _ridge(roof, air)
 
 
-def _ridge_verdict(air: Ventilation) -> Verdict:
-    asked, found = air.ridge_in_all_mm2, air.measured_ridge_mm2_m
-    if found is not None and found >= RIDGE_MM2_M:
-        words = f"Air at the ridge: {_gap(found)} was measured, within the table ({_gap(RIDGE_MM2_M)})."
-        return _verdict(Severity.NOTE, words, asked)
-    told = "Measure it" if found is None else f"Outside the table: {_gap(found)} was measured"
-    return _verdict(
-        Severity.CAUTION,
-        f"Air at the ridge: {_gap(RIDGE_MM2_M)} along it is asked for on such a roof. {told}.",
-        asked,
+def _blocked(survey: Survey, air: Ventilation) -> Verdict:
+    told_already = any(finding.hazard == _HAZARD for finding in survey.findings)
+    opened = (
+        f"keep {EAVES_PATH_MM} mm clear between insulation and underlay"
+        f"{', and leave ' + _asked(air) if air.eaves_mm2_m.value else ''}."
     )
+    words = f"The path for air at the eaves is blocked: open it {_FIRST}, {opened}"
+    if told_already:
+        words = f"When the path for air is opened, {opened}"
+    return _verdict(Severity.CAUTION, f"{words}{_caveat(survey.roof)}", air.eaves_mm2_m, EAVES_PATH_SOURCE)
+
+
+def _eaves(roof: Roof, air: Ventilation) -> Verdict:
+    short, found = air.eaves_short_mm2_m, roof.eaves_opening_mm2_m
+    if short is None or found is None:
+        words = f"Nobody measured the openings at the eaves. Look along both and measure {_FIRST}: "
+        return _verdict(
+            Severity.CAUTION, f"{words}{_asked(air)} is asked for.{_caveat(roof)}", air.eaves_mm2_m
+        )
+    if not short.value:
+        words = f"{_gap(found)} was measured at each eaves, within the table: {_asked(air)} is asked for."
+        return _verdict(Severity.NOTE, _opened(words), air.eaves_mm2_m)
+    words = (
+        f"{_gap(found)} was measured at each eaves, outside the table: {_asked(air)} is asked for, "
+        f"{_mm2(short.value)} a metre more. Clear the eaves or fit ventilators {_FIRST}.{_caveat(roof)}"
+    )
+    return _verdict(Severity.CAUTION, _opened(words), short)
+
+
+def _ridge(roof: Roof, air: Ventilation) -> Verdict:
+    short, found = air.ridge_short_mm2_m, roof.ridge_opening_mm2_m
+    steep = roof.pitch_degrees > BS_5250.steep_pitch_degrees
+    why = f"a pitch above {BS_5250.steep_pitch_degrees}°"
+    if not steep:
+        why = f"a span above {BS_5250.wide_span_mm // 1000} m"
+    asked = (
+        f"with {why}, {_gap(air.ridge_mm2_m.value)} along the ridge is asked for, "
+        f"{_mm2(air.ridge_in_all_mm2.value)} in all"
+    )
+    if short is None or found is None:
+        words = f"Nobody measured the openings at the ridge. Look and measure: {asked}."
+        return _verdict(Severity.CAUTION, words, air.ridge_mm2_m)
+    if not short.value:
+        words = f"{_gap(found)} was measured at the ridge, within the table: {asked}."
+        return _verdict(Severity.NOTE, _opened(words), air.ridge_mm2_m)
+    words = (
+        f"{_gap(found)} was measured at the ridge, outside the table: {asked}, {_mm2(short.value)} a metre "
+        f"more. Have ridge or tile ventilators fitted {_FIRST}."
+    )
+    return _verdict(Severity.CAUTION, _opened(words), short)
+
+
+def _asked(air: Ventilation) -> str:
+    return (
+        f"{_gap(air.eaves_mm2_m.value)} along each eaves ({_mm2(air.eaves_mm2_m.value)} a metre, "
+        f"{_mm2(air.eaves_in_all_mm2.value)} in all)"
+    )
+
+
+def _caveat(roof: Roof) -> str:
+    caveat = BS_5250.eaves[roof.underlay].caveat
+    return f" {caveat}" if caveat else ""
 
 
 def _gap(opening_mm2_m: int) -> str:
     """An opening along a metre as the gap it is: 10 000 mm² a metre is a gap of 10 mm."""
-    return f"a gap of {Decimal(opening_mm2_m) / 1000:f} mm"
+    return f"a gap of {opening_mm2_m / MM2_A_METRE:g} mm"
 
 
-def _verdict(severity: Severity, words: str, figure: Figure[int] | None = None) -> Verdict:
-    return Verdict(subject="ventilation", severity=severity, words=words, source=SOURCE, figure=figure)
+def _mm2(opening: int) -> str:
+    grouped = f"{opening:,}".replace(",", "\N{NO-BREAK SPACE}")
+    return f"{grouped} mm²"
+
+
+def _opened(words: str) -> str:
+    return words[:1].upper() + words[1:]
+
+
+def _verdict(severity: Severity, words: str, figure: Figure[int], also: str = "") -> Verdict:
+    source = f"{BS_5250.source}; {also}" if also else BS_5250.source
+    return Verdict(subject="ventilation", severity=severity, words=words, source=source, figure=figure)

@@ -9,10 +9,11 @@ from estimating.working import Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ventilation:
-    """The openings asked for and those measured; None where nobody measured."""
+    """The openings asked for, and how much of each metre is missing; None where nobody measured."""
 
     eaves_mm2_m: Figure[int]
     eaves_in_all_mm2: Figure[int]
+    ridge_mm2_m: Figure[int]
     ridge_in_all_mm2: Figure[int]
-    measured_eaves_mm2_m: int | None
-    measured_ridge_mm2_m: int | None
+    eaves_short_mm2_m: Figure[int] | None
+    ridge_short_mm2_m: Figure[int] | None
