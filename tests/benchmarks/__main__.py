@@ -22,6 +22,7 @@ def main() -> None:
     django.setup()
     logging.disable(logging.WARNING)
     # What is measured imports models, which need the settings above.
+    from tests.benchmarks.checks import checks  # noqa: PLC0415
     from tests.benchmarks.core import core  # noqa: PLC0415
     from tests.benchmarks.lofts import make_all  # noqa: PLC0415
     from tests.benchmarks.measuring import in_columns, in_own_process  # noqa: PLC0415
@@ -30,7 +31,7 @@ def main() -> None:
 
     print(f"{os.cpu_count()} cores, Python {platform.python_version()}, {date.today():%-d %B %Y}")
     made = in_own_process(make_all)
-    for part in (core, pages, papers, memory):
+    for part in (core, checks, pages, papers, memory):
         print(f"\n{in_columns(part(made))}", flush=True)
 
 
