@@ -11,6 +11,7 @@ from estimating.checks.moisture.interstitial import (
     condensate_g_m2,
     condensing_planes,
     temperatures_c,
+    vapour_points,
 )
 from estimating.checks.moisture.vapour import dew_point_c, saturation_pressure_pa
 
@@ -23,4 +24,5 @@ __all__ = [
     "dew_point_c",
     "saturation_pressure_pa",
     "temperatures_c",
+    "vapour_points",
 ]

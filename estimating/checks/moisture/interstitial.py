@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import accumulate
+from math import inf
 
-from estimating.checks.moisture.vapour import saturation_pressure_pa
+from estimating.checks.moisture.vapour import COLDEST_C, WARMEST_C, saturation_pressure_pa
 from estimating.published.surface_resistances import (
     INSIDE_SURFACE_UPWARD,
     OUTSIDE_SURFACE_VENTILATED_ROOF,
@@ -32,14 +33,16 @@ class VapourLayer:
 
     def __post_init__(self) -> None:
         needs = Requirements()
-        needs.require(self.resistance_m2k_w >= 0, "resistance_m2k_w", "must not be less than 0 m²K/W")
-        needs.require(self.still_air_m > 0, "still_air_m", "must be more than 0 m")
+        needs.require(0 <= self.resistance_m2k_w < inf, "resistance_m2k_w", "must not be less than 0 m²K/W")
+        needs.require(0 < self.still_air_m < inf, "still_air_m", "must be more than 0 m")
         needs.settle()
 
 
 @dataclass(frozen=True, slots=True)
 class Climate:
-    """The air on both sides, humidities as shares, and the resistances of the surfaces [m2K/W]."""
+    """The air on both sides, humidities as shares, the resistances of the surfaces [m2K/W], and how easily
+    vapour passes through air [kg/m.s.Pa].
+    """
 
     inside_c: float
     inside_humidity: float
@@ -47,13 +50,19 @@ class Climate:
     outside_humidity: float
     inside_surface_m2k_w: float = INSIDE_SURFACE_UPWARD
     outside_surface_m2k_w: float = OUTSIDE_SURFACE_VENTILATED_ROOF
+    vapour_permeability_of_air: float = VAPOUR_PERMEABILITY_OF_AIR
 
     def __post_init__(self) -> None:
         needs = Requirements()
+        for name in ("inside_c", "outside_c"):
+            within = COLDEST_C <= getattr(self, name) <= WARMEST_C
+            needs.require(within, name, f"must be from {COLDEST_C:.0f} to {WARMEST_C:.0f} °C")
         for name in ("inside_humidity", "outside_humidity"):
             needs.require(0 <= getattr(self, name) <= 1, name, "must be from 0 to 1")
         for name in ("inside_surface_m2k_w", "outside_surface_m2k_w"):
-            needs.require(getattr(self, name) >= 0, name, "must not be less than 0 m²K/W")
+            needs.require(0 <= getattr(self, name) < inf, name, "must not be less than 0 m²K/W")
+        permeable = 0 < self.vapour_permeability_of_air < inf
+        needs.require(permeable, "vapour_permeability_of_air", "must be more than 0 kg/(m·s·Pa)")
         needs.settle()
 
 
@@ -103,22 +112,45 @@ def condensing_planes(layers: Sequence[VapourLayer], climate: Climate) -> tuple[
         The planes with their rates, none when the build-up stays dry. Tuple of records. [kg/m2s]
 
     Raises:
-        Refusal: There are no layers, or a temperature is outside the formula.
+        Refusal: There are no layers.
 
     Source:
         H. Glaser's method as in BS EN ISO 13788:2012, one month at constant temperatures.
     """
-    surfaces = temperatures_c(layers, climate)
-    inside = climate.inside_humidity * saturation_pressure_pa(climate.inside_c)
-    outside = climate.outside_humidity * saturation_pressure_pa(climate.outside_c)
-    ways = list(accumulate((each.still_air_m for each in layers), initial=0.0))
-    between = [saturation_pressure_pa(each) for each in surfaces[1:-1]]
-    string = _taut(list(zip(ways, (inside, *between, outside), strict=True)))
+    points = vapour_points(layers, climate)
+    string = _taut(points)
     planes = []
     for before, at, after in zip(string, string[1:], string[2:], strict=False):
         left = (before[1] - at[1]) / (at[0] - before[0]) - (at[1] - after[1]) / (after[0] - at[0])
-        planes.append(CondensingPlane(ways.index(at[0]) - 1, VAPOUR_PERMEABILITY_OF_AIR * left))
+        planes.append(CondensingPlane(points.index(at) - 1, climate.vapour_permeability_of_air * left))
     return tuple(planes)
+
+
+def vapour_points(layers: Sequence[VapourLayer], climate: Climate) -> list[tuple[float, float]]:
+    """List how far vapour has come at each side of the layers, and how much the air there has or can hold.
+
+    The resistance of surfaces to vapour is left out.
+
+    Args:
+        layers: The layers, inside to outside. Sequence of records. [m2K/W, m]
+        climate: The air on both sides. Record. [C]
+
+    Returns:
+        Metres of still air and pressure: of the air inside, of saturated air between the layers, of the air
+        outside. List of pairs. [m, Pa]
+
+    Raises:
+        Refusal: There are no layers.
+
+    Source:
+        BS EN ISO 13788:2012, steady state.
+    """
+    surfaces = temperatures_c(layers, climate)
+    inside = climate.inside_humidity * saturation_pressure_pa(climate.inside_c)
+    outside = climate.outside_humidity * saturation_pressure_pa(climate.outside_c)
+    ways = accumulate((each.still_air_m for each in layers), initial=0.0)
+    between = (saturation_pressure_pa(each) for each in surfaces[1:-1])
+    return list(zip(ways, (inside, *between, outside), strict=True))
 
 
 def condensate_g_m2(
