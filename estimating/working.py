@@ -30,7 +30,9 @@ class Origin(StrEnum):
 
 COMMON_PRACTICE = "common practice, no source"
 ARITHMETIC = "arithmetic"
-_WHICH_ONE = re.compile(r",| (?:of|to|for|in|with|per|at|by|between|across|over|under|from|before|after) ")
+_WHICH_ONE = re.compile(
+    r",| (?:of|to|for|in|with|per|at|by|between|across|over|under|from|before|after|above|up to)(?: |$)"
+)
 """What follows one of these in an input's name only tells it from its like: "cost of chipboard"."""
 
 

@@ -89,6 +89,16 @@ def _carry(checks: Checks) -> Iterator[ShownFigure]:
             yield ShownFigure(left, f"Storage that remains{which}", f"{left.value} kg/m²")
         share = f"{places(used.value * 100, 0)} %"
         yield ShownFigure(used, f"{joists.governing.capitalize()} used{which}", share)
+    for table in checks.old_tables:
+        which = f", {table.joist_field}" if len(checks.old_tables) > 1 else ""
+        span, allowed = table.clear_span_mm, table.as_ceiling_mm
+        yield ShownFigure(span, f"Span{which}", millimetres(span.value))
+        yield ShownFigure(allowed, "the old table allows", millimetres(allowed.value))
+    if checks.trusses:
+        left = checks.trusses.storage_kg_m2
+        yield ShownFigure(left, "Storage left on the ties", f"{left.value} kg/m²")
+        for tank in checks.trusses.tanks_kn:
+            yield ShownFigure(tank, tank.name.capitalize(), tank.shown)
 
 
 def _way_up(checks: Checks) -> Iterator[ShownFigure]:
