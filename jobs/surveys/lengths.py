@@ -12,6 +12,9 @@ from estimating.plane import bounds
 from estimating.refusals import Refusal
 from estimating.survey import Polygon
 
+_WITH_UNIT = r"\d+(?:\.\d+)?\s*[a-z]+"
+_ALIKE = r"\d+(?:\.\d+)?\s*(mm|cm|m)(?:\s+\d+(?:\.\d+)?\s*\1)*"
+"""Lengths that all carry the same metric unit: 2.7 m 2.5 m cannot be one length."""
 _PLAIN_TEXT = {"autocomplete": "off", "autocapitalize": "none", "spellcheck": "false"}
 
 
@@ -70,7 +73,7 @@ class LengthsField(TypedField):
     unit = "mm, m or ft"
 
     def read(self, text: str) -> tuple[int, ...]:
-        return tuple(read_length_mm(each, field=str(self.label)) for each in _split_list(text))
+        return tuple(read_length_mm(each, field=str(self.label)) for each in split_list(text))
 
     def say(self, read: tuple[int, ...]) -> str:
         return f"{len(read)} lengths: " + ", ".join(in_words(each) for each in read)
@@ -83,7 +86,7 @@ class OffsetsField(TypedField):
 
     def read(self, text: str) -> tuple[int, ...]:
         plain = re.sub(r"([+-])\s+", r"\1", text.replace("\N{MINUS SIGN}", "-"))
-        return tuple(self._read_offset(each.strip()) for each in _split_list(plain))
+        return tuple(self._read_offset(each.strip()) for each in split_list(plain))
 
     def _read_offset(self, piece: str) -> int:
         offset = read_length_mm(piece.lstrip("+-"), field=str(self.label))
@@ -116,10 +119,12 @@ class CornersField(TypedField):
         return f"{len(read)} corners, {in_words(right - left)} × {in_words(back - front)} over all"
 
 
-def _split_list(text: str) -> list[str]:
+def split_list(text: str) -> list[str]:
     """Split a typed list; spaces may stand between lengths only where they cannot stand within one."""
     if re.search(r"[,;\n]", text):
         return [piece for piece in re.split(r"[,;\n]", text) if piece.strip()]
+    if re.fullmatch(_ALIKE, text.strip().lower()):
+        return re.findall(_WITH_UNIT, text.lower())
     pieces = text.split()
     units = {re.sub(r"[-+\d.]", "", piece) for piece in pieces}
     if len(pieces) > 1 and (len(units) > 1 or units & {"'", "ft"}):

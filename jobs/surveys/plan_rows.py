@@ -17,6 +17,7 @@ from estimating.survey import Axis, KeepOutKind, evenly_spaced
 from jobs.forms import SheetForm
 from jobs.surveys.forms import CountField, Group, PickField, WordsField, groups_of, lower_first, words_of
 from jobs.surveys.lengths import CornersField, LengthField, LengthsField, OffsetsField, rectangle
+from jobs.surveys.measures import CutsField, SpansField
 
 RUNS = ((Axis.Y.value, "Front to back"), (Axis.X.value, "Left to right"))
 SIDES = ("left", "front", "length", "depth")
@@ -87,15 +88,31 @@ class JoistFieldRow(PlanRow):
     )
     joist_depth = LengthField(label="Joist depth, if not as under Roof")
     joist_width = LengthField(label="Joist width, if not as under Roof")
-    joist_span = LengthField(label="Joist span, if not as under Roof")
+    joist_span = SpansField(label="Joist spans, if not as under Roof", help_text="In order: 2.7 m, 2.5 m.")
+    binder_supports = CountField("How many of the supports between are binders here", at_most=20)
+    cuts = CutsField(
+        label="Notches, holes and cuts found",
+        help_text="One on a line: the joist's number from the left or the front, notch, hole or cut, its "
+        "depth or diameter, and how far from the support. 3 notch 20, 600",
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )
 
     groups = (
         ("", ("name", "runs_along", "first", "centres", "count")),
+        ("Notched, drilled or cut joists", ("cuts",)),
         ("Uneven joists", ("readings", "tops")),
         ("Only part of the loft", (*SIDES, "corners")),
-        ("Joists of another size here", ("joist_depth", "joist_width", "joist_span")),
+        ("Joists of another size here", ("joist_depth", "joist_width", "joist_span",
+                                         "binder_supports")),
+    )  # fmt: skip
+    folded = frozenset(
+        {
+            "Notched, drilled or cut joists",
+            "Uneven joists",
+            "Only part of the loft",
+            "Joists of another size here",
+        }
     )
-    folded = frozenset({"Uneven joists", "Only part of the loft", "Joists of another size here"})
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
@@ -134,8 +151,15 @@ class KeepOutRow(PlanRow):
 
     name = WordsField("Name", help_text="Empty takes the kind.")
     kind = PickField(*words_of(KeepOutKind), label="What it is")
+    litres = CountField("Litres it holds", at_most=5000, help_text="Empty is read as not measured.")
+    carried_by = CountField("How many trusses carry it", at_most=50)
 
-    groups = (("", ("kind", "name", *SIDES)), ("Another shape", ("corners",)))
+    groups = (
+        ("", ("kind", "name", *SIDES)),
+        ("If it is a tank", ("litres", "carried_by")),
+        ("Another shape", ("corners",)),
+    )
+    folded = frozenset({"If it is a tank", "Another shape"})
 
     def gaps(self) -> Iterator[tuple[str, str]]:
         yield from super().gaps()

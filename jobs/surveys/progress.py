@@ -49,6 +49,17 @@ def steps_of(
     ]
 
 
+def unmeasured(survey: Survey) -> list[tuple[Section, list[str]]]:
+    """Return the labels of what the checks take as usual because nobody measured it, section by section."""
+    told = []
+    for section in SECTIONS:
+        if section.key in FORMS:
+            form = read_section(survey, section.key)
+            form.is_valid()
+            told.append((section, [form.label_of(name) for name in form.unmeasured()]))
+    return [(section, labels) for section, labels in told if labels]
+
+
 @dataclass(frozen=True, slots=True)
 class Line:
     """One answer: what was typed, and what was understood where that is not the same."""

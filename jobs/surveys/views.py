@@ -25,7 +25,7 @@ from jobs.surveys.hazard_form import HazardForm
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.photograph_views import photographs_page
 from jobs.surveys.plan_rows import ROW_KINDS, with_one_more_row
-from jobs.surveys.progress import read_back, steps_of
+from jobs.surveys.progress import read_back, steps_of, unmeasured
 from jobs.surveys.reading import FORMS
 from jobs.surveys.section_page import next_page, section_page
 from jobs.surveys.sections import SECTION_BY_KEY
@@ -99,6 +99,7 @@ def _sheet(request: HttpRequest, row: Survey, day_form: DayForm) -> HttpResponse
         "figures": figures,
         "steps": steps_of(row, missing=figures.missing, findings=figures.findings),
         "read_back": read_back(row),
+        "unmeasured": unmeasured(row),
         "found": _found(figures.findings),
         "absent": [_title(each) for each in figures.findings if each.seen == Finding.Seen.NO],
         "photographs": row.photographs.select_related("finding"),

@@ -11,9 +11,11 @@ from jobs.surveys.lengths import LengthField
 
 class ArriveForm(SectionForm):
     needed = ("hatch_long", "hatch_short", "floor_to_ceiling")
+    checked = ("lining_depth", "clear_floor", "headroom_above")
     groups = (
-        ("The hatch", ("hatch_long", "hatch_short", "floor_to_ceiling", "lining_depth", "over_stairs",
-                       "hatch_insulated", "hatch_draught_stripped", "hatch_now")),
+        ("The hatch", ("hatch_long", "hatch_short", "floor_to_ceiling", "lining_depth", "clear_floor",
+                       "headroom_above", "over_stairs", "hatch_insulated", "hatch_draught_stripped",
+                       "hatch_now")),
         ("The house", ("building", "storeys", "built_year", "listed", "tenure")),
         ("Getting in", ("present", "long_carry", "access")),
     )  # fmt: skip
@@ -22,6 +24,15 @@ class ArriveForm(SectionForm):
     hatch_short = LengthField(label="Hatch clear opening, short side")
     floor_to_ceiling = LengthField(label="Floor below to ceiling")
     lining_depth = LengthField(label="Depth of the hatch lining", help_text="Empty is read as 150 mm.")
+    clear_floor = LengthField(
+        label="Clear floor below the hatch",
+        help_text="From under the hatch to the wall or rail, the way a board is tilted. Empty is read as "
+        "not in the way.",
+    )
+    headroom_above = LengthField(
+        label="Headroom above the hatch",
+        help_text="From the top of the joists to the roof. Empty is worked out from the roof's pitch.",
+    )
     over_stairs = PickField(*YES_NO, label="Hatch over the stairs")
     hatch_insulated = PickField(*YES_NO, label="Hatch insulated now")
     hatch_draught_stripped = PickField(*YES_NO, label="Hatch draught-stripped now")

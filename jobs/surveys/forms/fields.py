@@ -25,8 +25,8 @@ class WordsField(forms.CharField):
 
 
 class CountField(forms.IntegerField):
-    def __init__(self, label: str, **kwargs: Any) -> None:
-        super().__init__(label=label, required=False, min_value=0, max_value=500, **kwargs)
+    def __init__(self, label: str, *, at_most: int = 500, **kwargs: Any) -> None:
+        super().__init__(label=label, required=False, min_value=0, max_value=at_most, **kwargs)
 
 
 def words_of(kind: type) -> tuple[tuple[str, str], ...]:

@@ -2,21 +2,36 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from django import forms
 
+from estimating.checks.structure.joist_in_loft import (
+    BEARING_TAKEN_MM,
+    GRADE_TAKEN,
+    GRADED_SINCE,
+    OLD_GRADE_TAKEN,
+)
 from estimating.survey import RoofKind, Underlay
 from jobs.surveys.forms.fields import YES_NO, YES_NO_UNSEEN, CountField, PickField, WordsField, words_of
 from jobs.surveys.forms.section import SectionForm
 from jobs.surveys.lengths import LengthField
+from jobs.surveys.measures import OpeningField, SpansField
+
+OF_CUT_ROOFS = frozenset({"joist_span", "joist_bearing", "joist_grade"})
+"""A truss is not checked as a joist, so nobody need measure it as one."""
 
 
 class RoofForm(SectionForm):
     needed = ("kind", "pitch_degrees", "span", "ridge_height", "underlay", "joist_depth", "joist_width")
+    checked = ("eaves_opening", "ridge_opening", "joist_span", "joist_bearing", "joist_grade")
     groups = (
         ("The roof", ("kind", "pitch_degrees", "span", "ridge_height", "rafter_centres", "underlay",
-                      "eaves_path_open", "roof_notes")),
-        ("The ceiling joists", ("joist_depth", "joist_width", "joist_span", "joist_grade", "binders",
-                                "free_truss_bays", "plasterboard_mm")),
+                      "roof_notes")),
+        ("Air into the roof", ("eaves_path_open", "eaves_opening", "ridge_opening")),
+        ("The ceiling joists", ("joist_depth", "joist_width", "joist_span", "binder_supports",
+                                "joist_bearing", "joist_grade", "binders", "free_truss_bays",
+                                "plasterboard_mm")),
         ("Room to work", ("crawling_height", "obstructed")),
     )  # fmt: skip
 
@@ -27,13 +42,31 @@ class RoofForm(SectionForm):
     rafter_centres = LengthField(label="Rafter centres", help_text="Empty is read as 600 mm.")
     underlay = PickField(*words_of(Underlay), label="Underlay (felt)")
     eaves_path_open = PickField(*YES_NO_UNSEEN, label="Air comes in at both eaves")
+    eaves_opening = OpeningField(
+        label="Free opening at each eaves",
+        help_text="As a gap all along, such as 10 mm, or 10000 mm²/m. Empty is read as not measured: the "
+        "quote then says what is asked for.",
+    )
+    ridge_opening = OpeningField(label="Free opening at the ridge", help_text="The same way; 0 for none.")
     roof_notes = WordsField("Truss type, state of the felt, leaks, fire wall", lines=2)
     joist_depth = LengthField(label="Joist depth")
     joist_width = LengthField(label="Joist width")
-    joist_span = LengthField(label="Joist span between supports")
-    joist_grade = PickField(
-        ("C16", "C16"), ("C24", "C24"), label="Strength class, where it is stamped on the timber"
+    joist_span = SpansField(
+        label="Joist span between supports",
+        help_text="Clear. Several in order where one length of joist runs on over walls or binders: "
+        "2.7 m, 2.5 m. Empty is read as the whole loft, which is the worst.",
     )
+    binder_supports = CountField(
+        "How many of the supports between are binders", at_most=20, help_text="Empty is read as 0: all walls."
+    )
+    joist_bearing = LengthField(
+        label="Bearing of a joist on its support", help_text=f"Empty is read as {BEARING_TAKEN_MM} mm."
+    )
+    joist_grade = PickField(
+        ("C14", "C14"), ("C16", "C16"), ("C24", "C24"), ("TR26", "TR26"), ("unmeasured", "Not stamped"),
+        label="Strength class, where it is stamped on the timber",
+        help_text=f"Not stamped is taken as {GRADE_TAKEN}, before {GRADED_SINCE} as {OLD_GRADE_TAKEN}.",
+    )  # fmt: skip
     binders = WordsField("Binders, hangers and supporting walls")
     free_truss_bays = CountField("Bays between trusses free for shelves")
     plasterboard_mm = forms.DecimalField(
@@ -42,3 +75,7 @@ class RoofForm(SectionForm):
     )  # fmt: skip
     crawling_height = PickField(*YES_NO, label="Most of it is crawling height")
     obstructed = PickField(*YES_NO, label="Obstructed by struts or webs")
+
+    def unmeasured(self) -> Iterator[str]:
+        trussed = self.cleaned_data.get("kind") == RoofKind.TRUSSED
+        yield from (name for name in super().unmeasured() if not (trussed and name in OF_CUT_ROOFS))

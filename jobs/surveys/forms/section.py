@@ -16,6 +16,7 @@ class SectionForm(SheetForm):
     """One section, bound to what was typed: from the page just sent, or from the survey's answers."""
 
     needed: ClassVar[tuple[str, ...]] = ()
+    checked: ClassVar[tuple[str, ...]] = ()
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = ()
     folded: ClassVar[frozenset[str]] = frozenset()
 
@@ -23,6 +24,8 @@ class SectionForm(SheetForm):
         super().__init__(data=typed)
         for name in self.needed:
             self.fields[name].needed = True
+        for name in self.checked:
+            self.fields[name].checked = True
 
     def gaps(self) -> Iterator[tuple[str, str]]:
         """Yield (name of the field, what it must be) for all that a price still needs from this section."""
@@ -31,6 +34,12 @@ class SectionForm(SheetForm):
         for name in self.needed:
             if name not in self.errors and self.cleaned_data.get(name) in (None, ""):
                 yield name, "is missing"
+
+    def unmeasured(self) -> Iterator[str]:
+        """Yield the names of the fields that the checks take as usual, because nothing stands in them."""
+        for name in self.checked:
+            if name not in self.errors and self.cleaned_data.get(name) in (None, ""):
+                yield name
 
     @classmethod
     def takes(cls, name: str) -> bool:

@@ -17,6 +17,7 @@ from jobs.surveys.as_measured import (
     wishes_as_choices,
 )
 from jobs.surveys.models import Clearance, Finding
+from jobs.surveys.progress import unmeasured
 from jobs.surveys.reading import place_of
 from tests.jobs.surveys.lofts import BUNGALOW, CUT_ROOF, LOFTS, TRUSSED, changed
 
@@ -119,6 +120,19 @@ def test_what_cannot_be_read_is_told_at_its_own_label(survey):
         ("plan", {"zones-0-joist_field": "attic"}, "Deck zone 1: over which joist field"),
         ("plan", {"zones-0-edge_may_move": "1 m"}, "Deck zone 1: each edge may move by"),
         ("arrive", {"floor_to_ceiling": "0"}, "Floor below to ceiling"),
+        ("arrive", {"clear_floor": "0"}, "Clear floor below the hatch"),
+        ("arrive", {"headroom_above": "0"}, "Headroom above the hatch"),
+        ("roof", {"joist_span": "0, 2.5 m"}, "Joist span between supports"),
+        ("roof", {"joist_span": "5 m, 5 m"}, "Joist span between supports"),
+        ("roof", {"binder_supports": "1"}, "How many of the supports between are binders"),
+        ("roof", {"joist_bearing": "0"}, "Bearing of a joist on its support"),
+        ("plan", {"joists-0-cuts": "15 notch 20, 600"}, "Joist field 1: notches, holes and cuts found"),
+        ("plan", {"joists-0-cuts": "3 hole 0, 600"}, "Joist field 1: notches, holes and cuts found"),
+        ("plan", {"keep_outs-0-litres": "0"}, "Keep-out 1: litres it holds"),
+        ("plan", {"keep_outs-0-carried_by": "0"}, "Keep-out 1: how many trusses carry it"),
+        ("insulation", {"areas": "12 8"}, "Areas that these depths stand for"),
+        ("insulation", {"hidden_percent": "101"}, "Share hidden by boards or goods, per cent"),
+        ("services", {"heating_fuel": "mains gas", "heating_efficiency": "5"}, "Efficiency, per cent"),
     ],
 )
 def test_what_cannot_be_so_leads_back_to_where_it_was_typed(survey, section, answers, label):
@@ -136,6 +150,63 @@ def test_joist_tops_are_read_against_joist_1(survey):
     assert measured(survey, CUT_ROOF).joist_fields[0].top_offsets_mm == ()
     loft = measured(survey, changed(CUT_ROOF, "plan", **{"joists-0-tops": tops}))
     assert loft.joist_fields[0].top_offsets_mm == (0, -4, -6, 3, 0, 0, -2)
+
+
+def test_what_the_checks_ask_for_is_read_when_it_is_there(survey):
+    answers = changed(CUT_ROOF, "arrive", clear_floor="2 m", headroom_above="1.9 m")
+    answers = changed(
+        answers, "roof", eaves_opening="10 mm", ridge_opening="5 mm", joist_span="2.7 m 2.5 m",
+        binder_supports="1", joist_bearing="4 in", joist_grade="C14",
+    )  # fmt: skip
+    cuts = "3 notch 20, 600\n4 cut through 1.2 m"
+    tank = {"keep_outs-0-litres": "230", "keep_outs-0-carried_by": "3"}
+    answers = changed(answers, "plan", **{"joists-0-cuts": cuts, **tank})
+    answers = changed(answers, "insulation", areas="4 8 4", hidden_percent="20")
+    answers = changed(answers, "services", heating_fuel="electricity", heating_efficiency="280")
+    loft = measured(survey, answers)
+    assert (loft.hatch.clear_floor_mm, loft.hatch.headroom_above_mm) == (2000, 1900)
+    assert (loft.roof.eaves_opening_mm2_m, loft.roof.ridge_opening_mm2_m) == (10_000, 5_000)
+    (field,) = loft.joist_fields
+    assert (field.span_mm, field.spans_mm, field.binders) == (None, (2700, 2500), 1)
+    assert (field.bearing_mm, field.grade) == (102, "C14")
+    notch, cut = field.cuts
+    assert (notch.joist, notch.kind, notch.depth_mm, notch.from_support_mm) == (3, "notch", 20, 600)
+    assert (cut.kind, cut.depth_mm) == ("cut through", field.depth_mm)
+    assert (loft.keep_outs[0].litres, loft.keep_outs[0].carried_by_trusses) == (230, 3)
+    assert loft.insulation.areas_m2 == (4, 8, 4)
+    assert loft.insulation.hidden_percent == 20
+    assert (loft.heat_source.fuel, loft.heat_source.efficiency_percent) == ("electricity", 280)
+
+
+def test_joists_of_another_span_here_bring_their_own_binders(survey):
+    answers = changed(BUNGALOW, "roof", joist_span="2.7 m, 2.5 m", binder_supports="1")
+    answers = changed(answers, "plan", **{"joists-1-joist_span": "2.2 m"})
+    main, wing = measured(survey, answers).joist_fields
+    assert (main.clear_spans_mm, main.binders) == ((2700, 2500), 1)
+    assert (wing.clear_spans_mm, wing.binders) == ((2200,), 0)
+
+
+def test_timber_without_a_stamp_has_no_class(survey):
+    assert measured(survey, changed(TRUSSED, "roof", joist_grade="unmeasured")).joist_fields[0].grade is None
+
+
+def test_heat_that_nobody_measured_takes_the_usual_efficiency_and_no_fuel_takes_none(survey):
+    assert measured(survey, TRUSSED).heat_source is None
+    oil = measured(survey, changed(TRUSSED, "services", heating_fuel="heating oil")).heat_source
+    assert oil.efficiency_percent == 85
+
+
+def test_what_the_checks_take_as_usual_is_told_and_a_price_does_not_wait_for_it(survey):
+    survey.answers = TRUSSED
+    told = {section.key: labels for section, labels in unmeasured(survey)}
+    assert "Clear floor below the hatch" in told["arrive"]
+    assert told["roof"] == ["Free opening at each eaves", "Free opening at the ridge"]
+    assert told["insulation"] == ["Depths at five points"]
+    survey.answers = changed(CUT_ROOF, "roof", joist_span="")
+    told = {section.key: labels for section, labels in unmeasured(survey)}
+    assert "Joist span between supports" in told["roof"]
+    assert "Bearing of a joist on its support" in told["roof"]
+    assert "Joist span between supports" not in [label for _, label in missing_for_price(survey)]
 
 
 def test_a_finding_that_could_not_be_seen_is_a_caution_and_never_silence(survey):

@@ -1,0 +1,115 @@
+"""Form fields for what is neither one length nor a shape: spans, openings for air, areas, cuts in joists."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from decimal import Decimal, InvalidOperation
+
+from estimating.amounts import read_length_mm
+from estimating.refusals import Refusal
+from estimating.survey import CutKind
+from jobs.surveys.lengths import LengthsField, TypedField, in_words, split_list
+
+WIDEST_GAP_MM = 100
+_PER_METRE = re.compile(r"([\d,. ]*\d)\s*mm(?:2|²)\s*(?:/|per|a)?\s*m(?:etre)?")
+_CUT = re.compile(r"(?:joist\s*)?(\d+)[\s,:]+(notch|hole|cut(?: through)?)[\s,:]*(.*)")
+
+
+class SpansField(LengthsField):
+    """The clear spans of a joist in order, cleaned to whole millimetres; most joists have one."""
+
+    def read(self, text: str) -> tuple[int, ...]:
+        try:
+            return (read_length_mm(text, field=str(self.label)),)
+        except Refusal:
+            if not re.search(r"\d\D*[\s,;]\D*\d", text):
+                raise
+        return super().read(text)
+
+    def say(self, read: tuple[int, ...]) -> str:
+        return in_words(read[0]) if len(read) == 1 else super().say(read)
+
+
+class OpeningField(TypedField):
+    """Free opening for air, cleaned to mm² a metre: a gap of 10 mm all along is 10 000."""
+
+    unit = "mm of gap"
+
+    def read(self, text: str) -> int:
+        if by_area := _PER_METRE.fullmatch(text.lower()):
+            return int(_number(re.sub(r"[, ]", "", by_area[1]), text))
+        gap_mm = read_length_mm(text, field=str(self.label))
+        if gap_mm > WIDEST_GAP_MM:
+            raise Refusal(
+                str(self.label),
+                f"must be a gap of at most {WIDEST_GAP_MM} mm, or written as mm²/m, such as 10000 mm²/m",
+            )
+        return gap_mm * 1000
+
+    def say(self, read: int) -> str:
+        return f"{read:,} mm² a metre".replace(",", "\N{NO-BREAK SPACE}")
+
+
+class AreasField(TypedField):
+    """Several areas, cleaned to a tuple of square metres."""
+
+    unit = "m²"
+
+    def read(self, text: str) -> tuple[Decimal, ...]:
+        plain = re.sub(r"\s*m(?:2|²)", " ", text)
+        return tuple(_number(piece, piece) for piece in re.split(r"[,;\s]+", plain) if piece)
+
+    def say(self, read: tuple[Decimal, ...]) -> str:
+        return f"{len(read)} areas, {sum(read)} m² together"
+
+
+@dataclass(frozen=True, slots=True)
+class CutSeen:
+    """A cut as typed; `depth_mm` is None where a joist is cut through and nobody measured how deep."""
+
+    joist: int
+    kind: CutKind
+    depth_mm: int | None
+    from_support_mm: int
+
+    def __str__(self) -> str:
+        size = {
+            CutKind.NOTCH: f" {self.depth_mm} mm deep",
+            CutKind.HOLE: f" of {self.depth_mm} mm",
+            CutKind.CUT_THROUGH: "",
+        }
+        where = f"{in_words(self.from_support_mm)} from the support"
+        return f"joist {self.joist}, {self.kind}{size[self.kind]}, {where}"
+
+
+class CutsField(TypedField):
+    """Notches, holes and cuts, one on a line: joist, what, depth or diameter, distance from the support."""
+
+    def read(self, text: str) -> tuple[CutSeen, ...]:
+        return tuple(self._read_cut(line.strip()) for line in re.split(r"[;\n]", text) if line.strip())
+
+    def _read_cut(self, line: str) -> CutSeen:
+        found = _CUT.fullmatch(line.lower())
+        sizes = split_list(found[3]) if found else []
+        kind = CutKind.CUT_THROUGH if found and found[2].startswith("cut") else None
+        kind = kind or (CutKind(found[2]) if found else None)
+        least = 1 if kind is CutKind.CUT_THROUGH else 2
+        if not found or not kind or not least <= len(sizes) <= 2:
+            raise Refusal(
+                str(self.label),
+                f'"{line}" is not one cut: write the joist\'s number, notch, hole or cut, its depth or '
+                'diameter, and how far from the support, such as "3 notch 20, 600"',
+            )
+        *depth, from_support_mm = (read_length_mm(each, field=str(self.label)) for each in sizes)
+        return CutSeen(int(found[1]), kind, depth[0] if depth else None, from_support_mm)
+
+    def say(self, read: tuple[CutSeen, ...]) -> str:
+        return "; ".join(map(str, read))
+
+
+def _number(text: str, typed: str) -> Decimal:
+    try:
+        return Decimal(text)
+    except InvalidOperation:
+        raise Refusal("number", f'"{typed}" is not a number') from None
