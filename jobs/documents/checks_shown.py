@@ -9,19 +9,8 @@ from estimating.checks.subjects import Question, by_question
 from estimating.checks.verdicts import Checks, Verdict
 from estimating.design.design import Design
 from estimating.survey import Severity
-from estimating.working import Figure
+from jobs.documents.figures_shown import ShownFigure
 from jobs.templatetags.shown import millimetres, places
-
-AnyFigure = Figure[int]
-
-
-@dataclass(frozen=True, slots=True)
-class ShownFigure:
-    """A figure in words of the page: its name there, and its value as it is read."""
-
-    figure: AnyFigure
-    name: str
-    shown: str
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from decimal import ROUND_HALF_UP, Decimal
 
 from django.utils import timezone
 
+from estimating.checks.subjects import Question
 from estimating.checks.verdicts import Verdict
 from estimating.drawing.dimension_table import DimensionRow, dimension_table
 from estimating.drawing.plan import plan
@@ -14,6 +15,8 @@ from estimating.estimate import Estimate, estimate
 from estimating.price_book import Role
 from estimating.refusals import Refusal
 from estimating.survey import Severity
+from jobs.documents.checks_shown import ShownGroup, groups_of
+from jobs.documents.figures_shown import ShownFigure, counted_figures
 from jobs.layouts.landing import waiting_for
 from jobs.layouts.store import LayFromStore
 from jobs.layouts.words import BoardsShown
@@ -57,6 +60,19 @@ class SurveyFigures:
         """Return what the checks found; the findings themselves are shown in their own words."""
         checked = self.estimate.checks.verdicts if self.estimate else ()
         return [each for each in checked if each.severity is severity and each.source != "survey"]
+
+    @property
+    def groups(self) -> list[ShownGroup]:
+        """The checks by the question each answers, but for the findings, which stand by themselves."""
+        if self.estimate is None:
+            return []
+        found = groups_of(self.estimate.checks, self.estimate.design)
+        return [group for group in found if group.name != Question.FOUND.value]
+
+    @property
+    def counted(self) -> list[ShownFigure]:
+        """What the count in sight was worked out from: figures that hold no cost."""
+        return counted_figures(self.estimate) if self.estimate else []
 
     @property
     def plan_svg(self) -> str:

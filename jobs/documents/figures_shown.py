@@ -1,0 +1,55 @@
+"""Figures in the words of a page, and those of a deck that may be opened by people who see no costs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from estimating.estimate import Estimate
+from estimating.working import Figure
+from jobs.templatetags.shown import bought, millimetres, places
+
+AnyFigure = Figure[int]
+MONEY = "GBP"
+
+
+@dataclass(frozen=True, slots=True)
+class ShownFigure:
+    """A figure in words of the page: its name there, and its value as it is read."""
+
+    figure: AnyFigure
+    name: str
+    shown: str
+
+
+def counted_figures(worked: Estimate) -> list[ShownFigure]:
+    """Return how the deck was measured and counted, for the surveyor and the crew."""
+    design, quantities, counted = worked.design, worked.quantities, worked.choices.counted_parts
+    depth, top = design.insulation.finished_depth_mm, design.deck_top_above_joist_mm
+    gap, area = design.gap_above_insulation_mm, design.deck_area_m2
+    shown = [
+        ShownFigure(area, "Deck laid", f"{places(area.value)} m²"),
+        ShownFigure(depth, "Insulation in all", millimetres(depth.value)),
+        *(
+            ShownFigure(
+                zone.support_height_mm, f"Supports, {zone.zone}", millimetres(zone.support_height_mm.value)
+            )
+            for zone in design.zones
+        ),
+        ShownFigure(top, "Top of the deck over the joists", millimetres(top.value)),
+        ShownFigure(gap, "Gap above the wool", millimetres(gap.value)),
+        *(
+            ShownFigure(line.packs, line.description, bought(line))
+            for line in quantities.purchases
+            if line.part in counted
+        ),
+        ShownFigure(
+            quantities.weight_kg, "Weight with every option", f"{places(quantities.weight_kg.value, 0)} kg"
+        ),
+        ShownFigure(quantities.hours, "Person-hours with every option", places(quantities.hours.value)),
+    ]
+    return [each for each in shown if not holds_money(each.figure)]
+
+
+def holds_money(figure: AnyFigure) -> bool:
+    """Tell whether a figure, or what it was worked out from, is money: not everybody may see costs."""
+    return figure.unit == MONEY or any(given.unit == MONEY for given in figure.working.inputs)
