@@ -8,6 +8,7 @@ from decimal import Decimal
 
 from estimating.checks.board_through_hatch import board_through_hatch_verdicts
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
+from estimating.checks.boards_over_bays import boards_over_bays_verdicts
 from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
 from estimating.checks.edge_bearers import edge_bearer_verdicts
 from estimating.checks.end_joints import end_joint_verdicts
@@ -16,12 +17,13 @@ from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.levelling import levelling_verdicts
-from estimating.checks.moisture.under_deck import moisture_under_deck, moisture_verdicts
+from estimating.checks.moisture.under_deck import moisture_under_deck
+from estimating.checks.moisture.verdict import moisture_verdicts
 from estimating.checks.structure.cuts_in_joists import cut_verdicts
 from estimating.checks.structure.joist_figures import joist_checks
 from estimating.checks.structure.joist_verdicts import joist_verdicts
 from estimating.checks.structure.old_tables import old_table_verdicts, old_tables
-from estimating.checks.trusses import truss_verdicts
+from estimating.checks.trusses import truss_check, truss_verdicts
 from estimating.checks.ventilation import ventilation_of, ventilation_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
 from estimating.checks.zones_on_joists import zone_verdicts
@@ -56,6 +58,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     heat = _heat(survey, price_book, choices, design)
     joists = joist_checks(survey, price_book, design, board)
     tables = old_tables(survey, price_book, design, board)
+    trusses = truss_check(survey, price_book, design, board)
     lying = as_it_lies(survey, design.insulation.layers, price_book)
     moisture = moisture_under_deck(survey, lying, board.thickness_mm)
     air = ventilation_of(survey)
@@ -64,6 +67,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *zone_verdicts(survey),
         *layout_verdicts(design.zones),
         *board_verdicts(design.zones, board),
+        *boards_over_bays_verdicts(design.zones, board),
         *end_joint_verdicts(design.zones, board, price_book),
         *joists_left_out_verdicts(survey, design.zones),
         *cut_verdicts(survey),
@@ -73,7 +77,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *levelling_verdicts(survey, design.zones),
         *edge_bearer_verdicts(design.zones),
         headroom_verdict(headroom),
-        *truss_verdicts(survey),
+        *truss_verdicts(survey, trusses),
         *loft_verdicts(survey, choices),
         *board_through_hatch_verdicts(survey, choices, board),
         *_heat_verdicts(heat, choices, design),
@@ -88,6 +92,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         verdicts=tuple(found),
         joists=joists,
         old_tables=tables,
+        trusses=trusses,
         moisture=moisture,
         ventilation=air,
     )

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from estimating.checks.verdicts import Verdict
 from estimating.choices import Choices, Part
-from estimating.published.access import LEAST_CLEAR_OPENING_MM, SOURCE
+from estimating.published.access import LEAST_CLEAR_OPENING_MM, SOURCE, opening_is_large_enough
 from estimating.published.hazards import HAZARD_BY_KEY
 from estimating.survey import KeepOutKind, RoofKind, Severity, Survey
 
@@ -79,7 +79,7 @@ def loft_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
 
 def _hatch_verdicts(survey: Survey, choices: Choices) -> Iterator[Verdict]:
     sides = survey.hatch.clear_sides_mm
-    if min(sides) < LEAST_CLEAR_OPENING_MM and Part.HATCH not in choices.parts:
+    if not opening_is_large_enough(*sides) and Part.HATCH not in choices.parts:
         yield Verdict(
             subject="hatch",
             severity=Severity.CAUTION,

@@ -8,6 +8,7 @@ from decimal import Decimal
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
 from estimating.checks.structure.old_table_record import OldTable
+from estimating.checks.structure.truss_record import TrussCheck
 from estimating.checks.ventilation_record import Ventilation
 from estimating.survey import Severity
 from estimating.working import Figure
@@ -43,6 +44,7 @@ class Checks:
     verdicts: tuple[Verdict, ...]
     joists: tuple[JoistCheck, ...] = ()
     old_tables: tuple[OldTable, ...] = ()
+    trusses: TrussCheck | None = None
     moisture: Moisture | None = None
     ventilation: Ventilation | None = None
 

@@ -11,5 +11,6 @@ Reading order, each module leaning on those before it:
 - `joist_record`, `joist_figures`: what papers and screens show, every number with its working
 - `joist_verdicts`: what it comes to, in words
 - `old_spans`: the spans of the tables that builders know; `old_tables`: what they say of this loft
+- `truss_figures`, `truss_record`: trussed rafters by the rules that need no design
 - `cuts_in_joists`: notches, holes and cuts that were found
 """
