@@ -127,7 +127,10 @@ def _eaves_a_metre(roof: Roof, asked: Openings, practice: VentilationPractice) -
         published("lowest pitches up to", practice.low_pitch_degrees, "°"),
         published("continuous gap", asked.eaves_mm2_m // MM2_A_METRE, "mm"),
     )
-    formula = f"continuous gap × {MM2_A_METRE} mm in a metre, the gap by underlay, and by pitch for the lowest pitches"
+    formula = (
+        f"continuous gap × {MM2_A_METRE} mm in a metre, the gap by underlay, and by pitch for the lowest "
+        "pitches"
+    )
     source = f"{practice.source}; {gap.confidence}"
     return Figure(
         "opening along a metre of eaves", asked.eaves_mm2_m, "mm²/m", Working(formula, inputs, source)

@@ -6,13 +6,17 @@ from collections.abc import Iterable, Iterator
 
 from estimating.checks.verdicts import Verdict
 from estimating.design.design import ZoneDesign
+from estimating.published.ventilation import CLEAR_GAP_MM, CLEAR_GAP_SOURCE
 from estimating.survey import Severity
 
-_SOURCE = "NHBC Standards 7.2.12 (insulation not compressed); common practice, no source, for the gap"
+_SOURCE = f"NHBC Standards 7.2.12 (insulation not compressed); gap: {CLEAR_GAP_SOURCE}"
 
 
 def gap_verdicts(zones: Iterable[ZoneDesign], least_gap: int) -> Iterator[Verdict]:
     """Stop the job where no support in the price book keeps the deck off the insulation by the gap.
+
+    A firm may ask for less than common practice, and is told so; less than nothing is refused with the
+    choices.
 
     Args:
         zones: The zones designed. Sequence. [mm]
@@ -36,7 +40,11 @@ def gap_verdicts(zones: Iterable[ZoneDesign], least_gap: int) -> Iterator[Verdic
             )
         else:
             severity = Severity.NOTE
-            words = f"Zone {zone.zone}: the deck clears the insulation by {least_gap} mm or more."
+            clears = f"clears the insulation by {least_gap} mm or more"
+            if not least_gap:
+                clears = "stands no lower than the top of the insulation"
+            asked = gap_in_words(least_gap)
+            words = f"Zone {zone.zone}: the deck {clears}. {asked[:1].upper()}{asked[1:]}."
         yield Verdict(
             subject="gap above insulation",
             severity=severity,
@@ -44,3 +52,23 @@ def gap_verdicts(zones: Iterable[ZoneDesign], least_gap: int) -> Iterator[Verdic
             source=_SOURCE,
             figure=zone.support_height_mm,
         )
+
+
+def gap_in_words(least_gap: int) -> str:
+    """Say which gap was asked for, beside that of common practice.
+
+    Args:
+        least_gap: The gap asked for. Scalar. [mm]
+
+    Returns:
+        The words, without a full stop. Text. [-]
+
+    Source:
+        Common practice, no published clause.
+    """
+    usual = f"{CLEAR_GAP_MM} mm is common practice, and no published clause asks for it"
+    if least_gap == CLEAR_GAP_MM:
+        return usual
+    asked = f"{least_gap} mm" if least_gap else "no gap"
+    than = "less" if least_gap < CLEAR_GAP_MM else "more"
+    return f"{asked} was asked for, {than} than usual; {usual}"

@@ -5,6 +5,7 @@ Common practice in our own words. The firm's own terms are printed beside these,
 
 from __future__ import annotations
 
+from estimating.checks.gap import gap_in_words
 from estimating.choices import Part, RaiseWith
 from estimating.estimate import Estimate
 
@@ -97,7 +98,8 @@ def _deck(worked: Estimate) -> str:
     gap = worked.design.gap_above_insulation_mm.value
     return (
         f"Lay {area:.1f} m² of deck: {boards} boards, tongued and grooved and screwed down, on {on} that "
-        f"stand on the joists, with {gap} mm of air over the insulation."
+        f"stand on the joists, with {gap} mm of air over the insulation: "
+        f"{gap_in_words(worked.choices.gap_mm)}."
     )
 
 
