@@ -6,6 +6,7 @@ is read once.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import cache
 from math import isfinite
 from typing import Any
@@ -15,6 +16,7 @@ from pint import DimensionalityError, Quantity, Unit
 from estimating.amounts import registry
 from estimating.refusals import Refusal
 
+DAYS_OF_MONTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _SPOKEN = {
     "m": "mm",
     "W/m/K": "W/mK",
@@ -140,3 +142,21 @@ def fraction(share: float, field: str) -> float:
     if not 0 <= share <= 1:
         raise Refusal(field, "must be from 0 to 1")
     return float(share)
+
+
+def degree_days_k(monthly_means_c: Sequence[float], base_c: float) -> float:
+    """Add up the heating degree days of a year from the means of its months, as plain numbers.
+
+    Args:
+        monthly_means_c: Mean temperature outside, January to December. Twelve values. [C]
+        base_c: The temperature outside above which the house needs no heating. Scalar. [C]
+
+    Returns:
+        The degree days of a year of 365 days. Scalar. [K.day]
+
+    Source:
+        Definition of degree days.
+    """
+    return sum(
+        max(0.0, base_c - mean) * days for mean, days in zip(monthly_means_c, DAYS_OF_MONTHS, strict=True)
+    )

@@ -10,11 +10,17 @@ from typing import Any
 from pint import Quantity
 
 from estimating.checks.heat.build_up import TRANSMITTANCE
-from estimating.checks.heat.plain import amount_of, at_least_nothing, in_unit, more_than_nothing
+from estimating.checks.heat.plain import (
+    DAYS_OF_MONTHS,
+    amount_of,
+    at_least_nothing,
+    degree_days_k,
+    in_unit,
+    more_than_nothing,
+)
 from estimating.refusals import Requirements
 
 DEGREE_DAYS = "kelvin*day"
-DAYS_OF_MONTHS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,8 +84,7 @@ def degree_days(monthly_means: Sequence[Quantity[Any]], base: Quantity[Any]) -> 
     needs.settle()
     base_c = in_unit(base, "degC", "base")
     means_c = [in_unit(each, "degC", "monthly_means") for each in monthly_means]
-    total = sum(max(0.0, base_c - mean) * days for mean, days in zip(means_c, DAYS_OF_MONTHS, strict=True))
-    return amount_of(total, DEGREE_DAYS)
+    return amount_of(degree_days_k(means_c, base_c), DEGREE_DAYS)
 
 
 def annual_saving(change: CeilingChange, degree_days: Quantity[Any], heating: Heating) -> AnnualSaving:
