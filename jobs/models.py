@@ -2,6 +2,7 @@
 
 from jobs.customers.models import Customer, Enquiry, Property
 from jobs.documents.models import Paper
+from jobs.firm.heat_models import FuelPrice, NationTarget
 from jobs.firm.models import Firm, LogInAttempt, RunningNumber
 from jobs.layouts.models import StoredLayout
 from jobs.orders.models import MaterialsOrder, OrderLine
@@ -19,7 +20,8 @@ from jobs.works.models import Job
 
 __all__ = [
     "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision", "Edition", "EditionCharge",
-    "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "Job",
-    "LinkOpening", "LogInAttempt", "MaterialsOrder", "OrderLine", "Paper", "Photograph", "Property", "Quote",
-    "Revision", "RunningNumber", "StoredBoard", "StoredLayout", "Survey",
+    "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "FuelPrice",
+    "Job", "LinkOpening", "LogInAttempt", "MaterialsOrder", "NationTarget", "OrderLine",
+    "Paper", "Photograph", "Property", "Quote", "Revision", "RunningNumber", "StoredBoard", "StoredLayout",
+    "Survey",
 ]  # fmt: skip

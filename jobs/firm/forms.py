@@ -86,13 +86,11 @@ class FirmForm(SheetModelForm):
             "quote_valid_days",
             "deposit_percent",
             "gap_mm",
-            "target_u_w_m2k",
             "least_headroom_mm",
             "insulation_waste_percent",
             "terms",
         )
         help_texts: ClassVar = {
             "gap_mm": "From the top of the insulation to the underside of the deck. 50 is common practice.",
-            "target_u_w_m2k": "England asks 0.16 for a renewed roof. Other nations: confirm before use.",
             "deposit_percent": "Of the price with VAT. 0 for none.",
         }

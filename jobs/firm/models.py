@@ -33,9 +33,6 @@ class Firm(models.Model):
         "deposit, per cent", max_digits=5, decimal_places=2, default=Decimal(25)
     )
     gap_mm = models.PositiveSmallIntegerField("gap above insulation, mm", default=50)
-    target_u_w_m2k = models.DecimalField(
-        "target U-value, W/m²K", max_digits=4, decimal_places=2, default=Decimal("0.16")
-    )
     least_headroom_mm = models.PositiveSmallIntegerField("least headroom over a deck, mm", default=1000)
     insulation_waste_percent = models.DecimalField(
         "insulation waste, per cent", max_digits=5, decimal_places=2, default=Decimal(5)

@@ -26,7 +26,12 @@ _OFFICE = (
     | _allow(READ, *_BOOK)
     | {"see_costs", "issue_quote", "book_job", "report_job"}
 )
-_OWNER = _OFFICE | _allow(WRITE, *_BOOK) | _allow(WRITE, "firm") | {"add_user", "change_user", "view_user"}
+_OWNER = (
+    _OFFICE
+    | _allow(WRITE, *_BOOK)
+    | _allow(WRITE, "firm", "nationtarget", "fuelprice")
+    | {"add_user", "change_user", "view_user"}
+)
 
 ROLES: dict[str, frozenset[str]] = {
     "owner": _OWNER,

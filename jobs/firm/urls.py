@@ -1,6 +1,6 @@
 from django.urls import path
 
-from jobs.firm import views
+from jobs.firm import heat_views, views
 
 urlpatterns = [
     path("log-in/", views.log_in, name="log_in"),
@@ -10,4 +10,7 @@ urlpatterns = [
     path("people/new/", views.person, name="person_new"),
     path("people/<int:pk>/", views.person, name="person"),
     path("firm/", views.firm, name="firm"),
+    path("firm/heat/", heat_views.heat, name="heat"),
+    path("firm/heat/targets/new/", heat_views.target, name="target_new"),
+    path("firm/heat/targets/<int:pk>/", heat_views.target, name="target"),
 ]

@@ -124,8 +124,16 @@ class ChoicesForm(SheetForm):
             supply_mode=self.stored.supply_mode,
             insulation_waste_percent=self.stored.insulation_waste_percent,
             perimeter_gap=self.stored.perimeter_gap,
+            target_source=self._target_source(asked),
+            least_headroom_mm=self.stored.least_headroom_mm,
+            energy_price_pence_kwh=self.stored.energy_price_pence_kwh,
             **plain,
         )
+
+    def _target_source(self, asked: dict[str, Any]) -> str:
+        """Say where the target comes from: one typed here is no longer the nation's."""
+        as_before = asked["target_u_w_m2k"] == self.stored.target_u_w_m2k
+        return self.stored.target_source if as_before else "chosen for this quote"
 
 
 def part_field(part: Part) -> str:

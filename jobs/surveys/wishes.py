@@ -7,6 +7,7 @@ from typing import Any
 
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.price_book import Condition
+from jobs.firm.heat import pence_for_kwh, target_of
 from jobs.firm.models import Firm
 from jobs.surveys.models import Survey
 from jobs.surveys.reading import read_section
@@ -35,10 +36,11 @@ def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
     the commonest fault of the trade; covers follow when there are recessed lights.
     """
     firm = Firm.ours()
-    wishes = _read(survey, "wishes")
+    target = target_of(survey.property.nation, on=tax_point)
+    wishes, services = _read(survey, "wishes"), _read(survey, "services")
     asked = {name: wishes.get(name) or "no" for name in _PARTS}
     asked["insulation"] = wishes.get("insulation") or "in"
-    if _read(survey, "services").get("downlights"):
+    if services.get("downlights"):
         asked["downlight_covers"] = wishes.get("downlight_covers") or "in"
     gap_mm, lights = wishes.get("gap"), wishes.get("lights")
     return Choices(
@@ -46,7 +48,10 @@ def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
         raise_with=RaiseWith(wishes.get("raise_with") or RaiseWith.PEDESTALS),
         parts=frozenset(_PARTS[name] for name, answer in asked.items() if answer != "no"),
         optional_parts=frozenset(_PARTS[name] for name, answer in asked.items() if answer == "option"),
-        target_u_w_m2k=firm.target_u_w_m2k,
+        target_u_w_m2k=target.u_w_m2k,
+        target_source=str(target),
+        least_headroom_mm=firm.least_headroom_mm,
+        energy_price_pence_kwh=pence_for_kwh(services.get("heating_fuel") or ""),
         gap_mm=firm.gap_mm if gap_mm is None else gap_mm,
         insulate_open_loft=wishes.get("open_loft") != "no",
         insulation_waste_percent=firm.insulation_waste_percent,

@@ -36,6 +36,22 @@ def test_choices_are_kept_and_the_price_follows(draft, typed, office, logged_in)
         assert part in answer.content.decode()
 
 
+def test_what_the_form_does_not_ask_stays_and_a_target_typed_here_is_no_longer_the_nations(
+    draft, typed, office, logged_in
+):
+    kept = {"least_headroom_mm": 1234, "energy_price_pence_kwh": "6.29"}
+    draft.choices = {**draft.choices, **kept}
+    draft.save()
+    client = logged_in(office)
+    client.post(address(draft), {**typed, "miles": "12"}, headers=HTMX)
+    draft.refresh_from_db()
+    assert {name: draft.choices[name] for name in kept} == kept
+    assert draft.choices["target_source"].startswith("England: Approved Document L")
+    client.post(address(draft), {**typed, "target_u_w_m2k": "0.13"}, headers=HTMX)
+    draft.refresh_from_db()
+    assert draft.choices["target_source"] == "chosen for this quote"
+
+
 def test_the_office_sees_what_each_way_to_buy_the_deck_would_cost(draft, office, logged_in):
     answer = logged_in(office).get(reverse("quote", args=[draft.quote.number]))
     page = answer.content.decode()
