@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any, TypeVar
 
+from estimating.checks.verdicts import Checks
 from estimating.choices import Choices
 from estimating.estimate import Estimate
 from estimating.json_records import as_json, read_record
@@ -191,3 +192,21 @@ def price_from_json(given: object) -> Price:
         Own definition of the format.
     """
     return read_record(Price, given)
+
+
+def checks_from_json(given: object) -> Checks:
+    """Read the checks of an estimate alone, so that a page may open them without the whole of it.
+
+    Args:
+        given: The "checks" of an estimate's JSON. Mapping. [-]
+
+    Returns:
+        The checks. Record. [-]
+
+    Raises:
+        Refusal: Everything that is wrong with it, at once.
+
+    Source:
+        Own definition of the format.
+    """
+    return read_record(Checks, given)

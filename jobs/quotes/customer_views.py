@@ -13,7 +13,9 @@ from django.urls import reverse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
+from estimating.checks.verdicts import Heat
 from estimating.choices import Part
+from jobs.documents.for_the_customer import heat_told, room_told, what_to_know
 from jobs.documents.papers import read_paper
 from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.forms import sent, status_of
@@ -27,7 +29,7 @@ from jobs.quotes.decisions import (
     why_closed,
 )
 from jobs.quotes.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
-from jobs.quotes.frozen import optional_parts, price_with, taken_parts
+from jobs.quotes.frozen import frozen_checks, frozen_gap, optional_parts, price_with, taken_parts
 from jobs.quotes.links import note_opening, open_link
 from jobs.quotes.models import CustomerLink, Revision
 from jobs.quotes.options import options_of
@@ -188,12 +190,11 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "firm": revision.issued["firm"],
         "issued": revision.issued,
         "drawings": revision.issued["drawings"],
-        "bars": _heat_bars(revision.issued["estimate"]["checks"]["heat"]),
+        **_checked(revision),
         "deck_area_m2": revision.issued["estimate"]["design"]["deck_area_m2"]["value"],
         "finished_depth_mm": revision.issued["estimate"]["design"]["insulation"]["finished_depth_mm"][
             "value"
         ],
-        "cautions": _cautions(revision),
         "price": price_with(revision, taken),
         "taken": taken,
         "options": options_of(revision, taken),
@@ -202,26 +203,30 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
     }
 
 
-def _heat_bars(heat: dict[str, Any]) -> list[dict[str, Any]]:
+def _checked(revision: Revision) -> dict[str, Any]:
+    """Return what the checks found, read from the frozen copy without the rest of the estimate."""
+    checks = frozen_checks(revision)
+    return {
+        "bars": _heat_bars(checks.heat),
+        "heat": heat_told(checks),
+        "room": room_told(checks, frozen_gap(revision)),
+        "to_know": what_to_know(checks),
+    }
+
+
+def _heat_bars(heat: Heat) -> list[dict[str, Any]]:
     """Return the three U-values as bars, the longest filling the line."""
-    named = [("Now", "as_found"), ("With us", "as_proposed"), ("If squashed", "squashed")]
-    values = {key: float(heat[key]["value"]) for _, key in named}
-    longest = max(values.values())
+    named = [("Now", heat.as_found), ("With us", heat.as_proposed), ("If squashed", heat.squashed)]
+    longest = max(figure.value for _, figure in named)
     return [
         {
             "name": name,
-            "value": f"{values[key]:.2f}",
-            "share": f"{100 * values[key] / longest:.1f}",
-            "best": key == "as_proposed",
+            "value": f"{figure.value:.2f}",
+            "share": f"{100 * figure.value / longest:.1f}",
+            "best": figure is heat.as_proposed,
         }
-        for name, key in named
+        for name, figure in named
     ]
-
-
-def _cautions(revision: Revision) -> list[dict[str, Any]]:
-    """Return what the customer should know of, stops that were cleared included."""
-    verdicts = revision.issued["estimate"]["checks"]["verdicts"]
-    return [verdict for verdict in verdicts if verdict["severity"] in ("stop", "caution")]
 
 
 def _evidence(request: HttpRequest, link: CustomerLink) -> Evidence:

@@ -7,14 +7,17 @@ changed. Only the totals are added up again, by the core, when the customer take
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Any
 
+from estimating.checks.verdicts import Checks
 from estimating.choices import Choices, Part
 from estimating.drawing.plan import plan
 from estimating.drawing.section import section
 from estimating.drawing.view import PHONE, SCREEN
 from estimating.estimate import Estimate
 from estimating.json_forms import (
+    checks_from_json,
     choices_as_json,
     choices_from_json,
     estimate_as_json,
@@ -24,8 +27,10 @@ from estimating.json_forms import (
     price_from_json,
     survey_as_json,
 )
+from estimating.json_records import read_record
 from estimating.price.offer import offer
 from estimating.price.price import Price
+from estimating.working import Figure
 from jobs.firm.models import Firm
 from jobs.quotes.models import Decision, Revision
 
@@ -72,6 +77,22 @@ def quote_drawings(worked: Estimate) -> dict[str, str]:
 def frozen_estimate(revision: Revision) -> Estimate:
     """Return the estimate of an issued revision as it was worked out then."""
     return estimate_from_json(revision.issued["estimate"])
+
+
+def frozen_checks(revision: Revision) -> Checks:
+    """Return what the checks found, without reading the rest of the estimate."""
+    return checks_from_json(revision.issued["estimate"]["checks"])
+
+
+def frozen_gap(revision: Revision) -> Figure[int]:
+    """Return the air between insulation and deck, without reading the rest of the estimate."""
+    name = "gap_above_insulation_mm"
+    return read_record(_Gap, {name: revision.issued["estimate"]["design"][name]}).gap_above_insulation_mm
+
+
+@dataclass(frozen=True, slots=True)
+class _Gap:
+    gap_above_insulation_mm: Figure[int]
 
 
 def frozen_choices(revision: Revision) -> Choices:

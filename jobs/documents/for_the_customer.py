@@ -1,0 +1,82 @@
+"""What of the checks matters to whoever will live with the deck, in words for the sofa."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from estimating.checks.subjects import Question, by_question
+from estimating.checks.verdicts import Checks, Verdict
+from estimating.published.loads import LIGHT_STORAGE_KG_M2
+from estimating.survey import Severity
+from estimating.working import Figure
+from jobs.templatetags.shown import millimetres, places
+
+THEIR_CONCERN = (Question.FOUND, Question.WARMTH, Question.AIR, Question.CARRY)
+"""How a board goes up and how the deck is laid is the firm's concern, unless it stops the work."""
+
+ASK_ENGINEER = "Ask a structural engineer before you store more."
+ASK_DESIGNER = (
+    "Deck and added insulation are taken off already. Ask the truss designer before you store more."
+)
+NOTHING = (
+    "Ask a structural engineer before anything is stored: the joists are outside the limits as they are."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """One figure as the customer reads it: what it is, how much, and what to know of it."""
+
+    name: str
+    shown: str
+    note: str
+    figure: Figure[int]
+
+
+def what_to_know(checks: Checks) -> list[tuple[Question, list[Verdict]]]:
+    """Return stops and cautions that are the customer's concern, by the question each answers."""
+    grave = [*checks.stops, *checks.cautions]
+    told = [
+        (question, [each for each in verdicts if question in THEIR_CONCERN or each.severity is Severity.STOP])
+        for question, verdicts in by_question(grave).items()
+    ]
+    return [(question, verdicts) for question, verdicts in told if verdicts]
+
+
+def heat_told(checks: Checks) -> list[Told]:
+    """Return the U-values, the lowest being the best."""
+    heat = checks.heat
+    return [
+        Told("As we found it", places(heat.as_found.value, 2), "", heat.as_found),
+        Told("As we propose it", places(heat.as_proposed.value, 2), "", heat.as_proposed),
+        Told(
+            "If the same insulation were squashed to the joists",
+            places(heat.squashed.value, 2),
+            "an estimate",
+            heat.squashed,
+        ),
+    ]
+
+
+def room_told(checks: Checks, gap: Figure[int]) -> list[Told]:
+    """Return what the deck may carry and the room over and under it."""
+    return [
+        *_storage(checks),
+        Told("Air between insulation and boards", millimetres(gap.value), "", gap),
+        Told("Headroom under the ridge", millimetres(checks.headroom_mm.value), "", checks.headroom_mm),
+    ]
+
+
+def _storage(checks: Checks) -> Iterator[Told]:
+    """Never more than light storage: what a joist carries beyond it is the engineer's to say."""
+    for joists in checks.joists:
+        name = "Storage, on each square metre" + (f", {joists.joist_field}" if len(checks.joists) > 1 else "")
+        left = joists.storage_kg_m2
+        if left is None or not left.value:
+            yield Told(name, "0 kg", NOTHING, joists.most_used if left is None else left)
+        else:
+            yield Told(name, f"{min(left.value, LIGHT_STORAGE_KG_M2)} kg", ASK_ENGINEER, left)
+    if checks.trusses:
+        left = checks.trusses.storage_kg_m2
+        yield Told("Storage, on each square metre", f"{left.value} kg", ASK_DESIGNER, left)
