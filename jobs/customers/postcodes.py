@@ -20,6 +20,12 @@ def normal_postcode(typed: str) -> str:
     return f"{joined[:-INWARD_LENGTH]} {joined[-INWARD_LENGTH:]}"
 
 
+def area_of_postcode(typed: str) -> str:
+    """Return the letters that a postcode begins with."""
+    letters = re.match(r"[A-Z]+", typed.strip().upper())
+    return letters[0] if letters else ""
+
+
 def looks_like_postcode(typed: str) -> bool:
     """Tell whether a postcode has one of the forms in use.
 

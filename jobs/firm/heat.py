@@ -8,24 +8,28 @@ from decimal import Decimal
 
 from django.db import transaction
 
-from estimating.nations import Nation
+from estimating.published.u_targets import U_TARGETS
 from jobs.firm.heat_models import FuelPrice, NationTarget
-
-_UNSET = NationTarget(
-    nation=Nation.ENGLAND.value,
-    u_w_m2k=Decimal("0.16"),
-    from_day=date(2022, 6, 15),
-    source="Approved Document L volume 1, Table 4.3",
-)
 
 
 def target_of(nation: str, *, on: date) -> NationTarget:
     """Return the target that holds in a nation on a day; before the first one, the first one.
 
-    A nation for which the firm has set none is aimed at England's, to be confirmed.
+    A nation for which the firm has set none is aimed at the published one.
     """
     targets = NationTarget.objects.filter(nation=nation)
-    return targets.filter(from_day__lte=on).first() or targets.last() or _UNSET
+    return targets.filter(from_day__lte=on).first() or targets.last() or _published(nation)
+
+
+def _published(nation: str) -> NationTarget:
+    shipped = next(target for target in U_TARGETS if target.nation == nation)
+    return NationTarget(
+        nation=nation,
+        u_w_m2k=shipped.u_w_m2k,
+        from_day=shipped.from_day,
+        source=shipped.source,
+        confirmed=shipped.confirmed,
+    )
 
 
 def pence_for_kwh(fuel: str) -> Decimal | None:

@@ -13,8 +13,10 @@ from typing import Any
 from estimating import survey as measured
 from estimating.nations import Nation
 from estimating.published.hazards import HAZARD_BY_KEY, HAZARDS
+from estimating.published.postcode_regions import region_of_area
 from estimating.refusals import Refusal, Requirements
 from estimating.survey import Severity
+from jobs.customers.postcodes import area_of_postcode
 from jobs.surveys.forms import lower_first
 from jobs.surveys.measured_parts import given, parts_of
 from jobs.surveys.models import Finding, Survey
@@ -62,14 +64,15 @@ def survey_as_measured(survey: Survey, findings: Iterable[Finding] | None = None
         free_truss_bays=answers["roof"]["free_truss_bays"] or 0,
         north_degrees=int(answers["plan"]["north"] or 0),
         findings=tuple(_finding(finding) for finding in found if finding.seen != Finding.Seen.NO),
-        climate_region=_climate_region(answers["services"]),
+        climate_region=_climate_region(answers["services"], survey.property.postcode),
         **parts,
     )
 
 
-def _climate_region(services: dict[str, Any]) -> int | None:
-    """Return the region picked, if any."""
-    return int(services["climate_region"]) if services["climate_region"] else None
+def _climate_region(services: dict[str, Any], postcode: str) -> int | None:
+    """Return the region picked, or that of the postcode, or None for the average of the country."""
+    picked = services["climate_region"]
+    return int(picked) if picked else region_of_area(area_of_postcode(postcode))
 
 
 def missing_for_price(survey: Survey) -> list[tuple[str, str]]:

@@ -34,7 +34,8 @@ class ServicesForm(SectionForm):
         + ", ".join(f"{fuel} {percent}" for fuel, percent in USUAL_EFFICIENCY_PERCENT.items()) + ".",
     )  # fmt: skip
     climate_region = forms.ChoiceField(
-        label="Climate", required=False, help_text="Empty follows the postcode.",
+        label="Climate", required=False, help_text="Empty follows the postcode, and is "
+        "read as the country's average where that is not known.",
         choices=[("", "By the postcode"),
                  *((str(number), region.name) for number, region in CLIMATE_REGIONS.items())],
     )  # fmt: skip

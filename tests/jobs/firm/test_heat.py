@@ -8,6 +8,7 @@ from decimal import Decimal
 import pytest
 from django.urls import reverse
 
+from estimating.nations import Nation
 from jobs.firm.heat import fuel_prices, pence_for_kwh, set_fuel_prices, target_of
 from jobs.firm.heat_models import NationTarget
 from jobs.surveys.as_measured import wishes_as_choices
@@ -34,10 +35,13 @@ def test_a_target_holds_from_its_day_on():
     assert target_of("England", on=date(2000, 1, 1)).u_w_m2k == Decimal("0.16")
 
 
-def test_a_nation_without_any_target_is_aimed_at_englands_to_be_confirmed():
+@pytest.mark.parametrize("nation", list(Nation))
+def test_what_is_shipped_is_what_is_published_and_stands_in_for_a_target_taken_away(nation):
+    shipped = target_of(nation.value, on=TODAY)
+    told = str(shipped), shipped.u_w_m2k, shipped.from_day
     NationTarget.objects.all().delete()
-    target = target_of("Wales", on=TODAY)
-    assert (target.u_w_m2k, target.confirmed) == (Decimal("0.16"), False)
+    published = target_of(nation.value, on=TODAY)
+    assert (str(published), published.u_w_m2k, published.from_day) == told
 
 
 def test_a_quote_takes_the_target_of_the_propertys_nation_on_its_tax_point(survey, firm):

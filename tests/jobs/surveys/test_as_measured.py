@@ -196,6 +196,16 @@ def test_heat_that_nobody_measured_takes_the_usual_efficiency_and_no_fuel_takes_
     assert oil.efficiency_percent == 85
 
 
+@pytest.mark.parametrize(
+    ("postcode", "picked", "region"),
+    [("S10 2AB", "", 11), ("s1 1aa", "", 11), ("SW1A 1AA", "", 1), ("WX4 7LR", "", None), ("", "", None),
+     ("S10 2AB", "6", 6), ("WX4 7LR", "0", 0)],
+)  # fmt: skip
+def test_the_climate_follows_the_postcode_unless_the_surveyor_picks_another(survey, postcode, picked, region):
+    survey.property.postcode = postcode
+    assert measured(survey, changed(TRUSSED, "services", climate_region=picked)).climate_region == region
+
+
 def test_what_the_checks_take_as_usual_is_told_and_a_price_does_not_wait_for_it(survey):
     survey.answers = TRUSSED
     told = {section.key: labels for section, labels in unmeasured(survey)}
