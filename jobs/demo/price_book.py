@@ -123,13 +123,13 @@ def _rolls(checked: date) -> tuple[AnyProduct, ...]:
             code=f"WOOL-{thickness}", description=f"Glass wool roll {thickness} mm", supplier=DRYLINE,
             supplier_code=f"GW{thickness}", pack_cost=Decimal(cost), weight_kg=Decimal(weight),
             checked_on=checked, thickness_mm=thickness, conductivity_w_mk=Decimal("0.044"),
-            coverage_m2=Decimal(coverage),
+            coverage_m2=Decimal(coverage), roll_width_mm=1140, roll_diameter_mm=diameter,
         )
-        for thickness, coverage, cost, weight in (
-            (100, "12.18", "23.90", "12.2"),
-            (150, "9.17", "26.30", "13.8"),
-            (170, "8.05", "26.10", "13.7"),
-            (200, "6.86", "26.60", "13.7"),
+        for thickness, coverage, cost, weight, diameter in (
+            (100, "12.18", "23.90", "12.2", 440),
+            (150, "9.17", "26.30", "13.8", 450),
+            (170, "8.05", "26.10", "13.7", 450),
+            (200, "6.86", "26.60", "13.7", 460),
         )
     )  # fmt: skip
 
@@ -145,11 +145,13 @@ def _fittings(checked: date) -> tuple[AnyProduct, ...]:
             code="LADDER-2", description="Two-section sliding ladder with handrail", supplier=DRYLINE,
             supplier_code="L2S", pack_cost=Decimal("92.00"), weight_kg=Decimal("9.5"), checked_on=checked,
             least_opening_length_mm=560, least_opening_width_mm=480, greatest_height_mm=2600,
+            folded_length_mm=1560,
         ),
         Ladder(
             code="LADDER-3", description="Three-section timber ladder with handrail", supplier=DRYLINE,
             supplier_code="L3T", pack_cost=Decimal("154.00"), weight_kg=Decimal("17.0"), checked_on=checked,
             least_opening_length_mm=700, least_opening_width_mm=550, greatest_height_mm=2850,
+            folded_length_mm=1200,
         ),
         Item(
             role=Role.LIGHT, code="LIGHT-LED", description="Sealed light with pull switch", supplier=FIXINGS,

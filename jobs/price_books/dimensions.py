@@ -24,6 +24,9 @@ _WORDS = {
     "floating_end_joints": "End joints may float between joists, as the board's own data say",
     "floating_source": "Data that let end joints float",
     "top_plate_mm": "Top plate across the joist, mm",
+    "roll_width_mm": "Width of the roll as delivered, mm",
+    "roll_diameter_mm": "Diameter of the roll as delivered, mm",
+    "folded_length_mm": "Length of the ladder folded, mm",
 }
 _BOXES: dict[Any, type[forms.Field]] = {
     bool: forms.BooleanField,
@@ -33,7 +36,11 @@ _BOXES: dict[Any, type[forms.Field]] = {
     Decimal: forms.DecimalField,
 }
 _MAY_BE_EMPTY = (bool, str, int | None)
+_THROUGH_THE_HATCH = "For the way through the hatch. Leave it empty where it is not known: it is not checked."
 _HELP = {
+    "roll_width_mm": _THROUGH_THE_HATCH,
+    "roll_diameter_mm": _THROUGH_THE_HATCH,
+    "folded_length_mm": _THROUGH_THE_HATCH,
     "floating_source": "The maker's document, its date and the page.",
     "top_plate_mm": "Leave it empty where it is not known: ends then meet on the joist's centre line.",
 }

@@ -209,3 +209,20 @@ def test_a_top_plate_may_be_left_unknown(open_edition, owner, logged_in):
         assert client.post(address, {**sent, "top_plate_mm": typed}).status_code == 302
         assert as_price_book(open_edition).product("PED-175").top_plate_mm == known
     assert client.post(address, {**sent, "top_plate_mm": "0"}).status_code == 422
+
+
+@pytest.mark.parametrize(
+    ("code", "name"),
+    [("WOOL-100", "roll_width_mm"), ("WOOL-100", "roll_diameter_mm"), ("LADDER-2", "folded_length_mm")],
+)
+def test_what_goes_through_the_hatch_may_be_left_unmeasured(open_edition, owner, logged_in, code, name):
+    row = open_edition.products.get(code=code)
+    client, address = logged_in(owner), reverse("product", args=[open_edition.pk, row.pk])
+    form = client.get(address).context["form"]
+    assert form.fields[name].help_text.startswith("For the way through the hatch.")
+    sent = {name: form[name].value() for name in form.fields}
+    sent = {name: value for name, value in sent.items() if value not in (None, False)}
+    for typed, known in (("1200", 1200), ("", None)):
+        assert client.post(address, {**sent, name: typed}).status_code == 302
+        assert getattr(as_price_book(open_edition).product(code), name) == known
+    assert client.post(address, {**sent, name: "0"}).status_code == 422
