@@ -23,7 +23,7 @@ class Question(StrEnum):
 
 
 _BY_WORD = {
-    Question.WARMTH: ("heat", "saving", "target", "energy", "assessor", "warmth", "insulation"),
+    Question.WARMTH: ("heat", "saving", "target", "energy", "assessor", "warmth", "u-value"),
     Question.AIR: ("gap", "moisture", "ventilation", "eaves", "condensation", "air"),
     Question.CARRY: ("joist", "joists", "trussed", "truss", "notch", "notches", "hole", "storage", "tank", "table",
                      "structure", "span", "spans", "cut"),

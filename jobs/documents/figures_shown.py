@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from estimating.estimate import Estimate
+from estimating.quantities.labour import hours_in_all
 from estimating.working import Figure
+from jobs.orders.packs_to_buy import packs_to_buy, weight_to_carry
 from jobs.templatetags.shown import bought, millimetres, places
 
 AnyFigure = Figure[int]
@@ -26,6 +28,8 @@ def counted_figures(worked: Estimate) -> list[ShownFigure]:
     design, quantities, counted = worked.design, worked.quantities, worked.choices.counted_parts
     depth, top = design.insulation.finished_depth_mm, design.deck_top_above_joist_mm
     gap, area = design.gap_above_insulation_mm, design.deck_area_m2
+    hours = hours_in_all(line for line in quantities.labour if line.part in counted)
+    weight = weight_to_carry(packs_to_buy(worked))
     shown = [
         ShownFigure(area, "Deck laid", f"{places(area.value)} m²"),
         ShownFigure(depth, "Insulation in all", millimetres(depth.value)),
@@ -42,10 +46,8 @@ def counted_figures(worked: Estimate) -> list[ShownFigure]:
             for line in quantities.purchases
             if line.part in counted
         ),
-        ShownFigure(
-            quantities.weight_kg, "Weight with every option", f"{places(quantities.weight_kg.value, 0)} kg"
-        ),
-        ShownFigure(quantities.hours, "Person-hours with every option", places(quantities.hours.value)),
+        ShownFigure(weight, "To carry up", f"{places(weight.value, 0)} kg"),
+        ShownFigure(hours, "Person-hours", places(hours.value)),
     ]
     return [each for each in shown if not holds_money(each.figure)]
 

@@ -7,6 +7,7 @@ from typing import Any
 
 from django.utils import timezone
 
+from estimating.checks.subjects import Question
 from estimating.design.design import ZoneDesign
 from estimating.design.setting_out_list import Mark, SettingOutList, setting_out_list
 from estimating.drawing.cutting_sheet import cutting_sheet
@@ -15,8 +16,10 @@ from estimating.drawing.setting_out_plan import setting_out_plan
 from estimating.drawing.view import Format
 from estimating.estimate import Estimate
 from estimating.survey import Severity
+from jobs.documents.checks_shown import ShownGroup, groups_of
 from jobs.documents.cutting_words import cutting_words
 from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
+from jobs.documents.figures_shown import counted_figures
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import SURVEY, warnings_of
 from jobs.documents.work_plan import PERSONAL_PROTECTION, PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
@@ -25,6 +28,9 @@ from jobs.orders.packs_to_buy import packs_to_buy
 from jobs.surveys.models import Clearance
 from jobs.works.as_accepted import accepted_estimate
 from jobs.works.models import Job
+
+NOT_FOR_THE_CREW = (Question.WARMTH,)
+"""What the office promised of warmth is not what a crew sets out from."""
 
 
 def job_sheet_pdf(job: Job) -> bytes:
@@ -51,6 +57,8 @@ def job_sheet_context(
         **_dangers(job, worked),
         "points": entries_for(POINTS, worked.choices),
         "protection": PERSONAL_PROTECTION,
+        "checks": _checks(worked),
+        "counted": counted_figures(worked),
         "zones": [_zone(worked, zone, wide) for zone in worked.design.zones],
         "cutting": cutting_words(worked.design),
         "cutting_sheets": cutting_sheet(worked.design, drawn_for=wide),
@@ -94,6 +102,12 @@ def _dangers(job: Job, worked: Estimate) -> dict[str, Any]:
         ),
         "clearances": list(cleared),
     }
+
+
+def _checks(worked: Estimate) -> list[ShownGroup]:
+    """Return the figures of the checks for the crew; what needs care stands before all else on the sheet."""
+    found = groups_of(worked.checks, worked.design)
+    return [group for group in found if group.figures and group.name not in NOT_FOR_THE_CREW]
 
 
 def _insulation(worked: Estimate) -> list[dict[str, Any]]:

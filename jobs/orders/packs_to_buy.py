@@ -11,6 +11,7 @@ from estimating.price_book import PriceBook, Role
 from estimating.quantities.packs import packs_needed
 from estimating.quantities.purchases import pack_content
 from estimating.quantities.quantities import Purchase
+from estimating.working import ARITHMETIC, Figure, Given, Origin, Working
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +56,14 @@ def by_supplier(packs: Iterable[PacksToBuy]) -> dict[str, list[PacksToBuy]]:
     for each in packs:
         found.setdefault(each.supplier, []).append(each)
     return found
+
+
+def weight_to_carry(packs: Iterable[PacksToBuy]) -> Figure[Decimal]:
+    """Return the weight of all packs as a figure that can be opened."""
+    packs = tuple(packs)
+    inputs = tuple(Given(each.description, each.weight_kg, "kg", Origin.WORKED_OUT) for each in packs)
+    total = sum((each.weight_kg for each in packs), Decimal(0))
+    return Figure("weight to carry up", total, "kg", Working("sum of all packs", inputs, ARITHMETIC))
 
 
 def _packed(purchases: Sequence[Purchase], book: PriceBook) -> PacksToBuy:
