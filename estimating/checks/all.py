@@ -12,6 +12,7 @@ from estimating.checks.boards_over_bays import boards_over_bays_verdicts
 from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
 from estimating.checks.edge_bearers import edge_bearer_verdicts
 from estimating.checks.end_joints import end_joint_verdicts
+from estimating.checks.energy_rating import energy_rating_verdicts
 from estimating.checks.findings import finding_verdicts, loft_verdicts
 from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
@@ -19,6 +20,7 @@ from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.levelling import levelling_verdicts
 from estimating.checks.moisture.under_deck import moisture_under_deck
 from estimating.checks.moisture.verdict import moisture_verdicts
+from estimating.checks.saving import saving_verdicts, yearly_saving
 from estimating.checks.structure.cuts_in_joists import cut_verdicts
 from estimating.checks.structure.joist_figures import joist_checks
 from estimating.checks.structure.joist_verdicts import joist_verdicts
@@ -26,6 +28,7 @@ from estimating.checks.structure.old_tables import old_table_verdicts, old_table
 from estimating.checks.trusses import truss_check, truss_verdicts
 from estimating.checks.ventilation import ventilation_of, ventilation_verdicts
 from estimating.checks.verdicts import Checks, Heat, Verdict
+from estimating.checks.whole_ceiling import Through, whole_ceiling
 from estimating.checks.zones_on_joists import zone_verdicts
 from estimating.choices import Choices, Part
 from estimating.design.assemble import batten_fraction
@@ -81,6 +84,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *loft_verdicts(survey, choices),
         *board_through_hatch_verdicts(survey, choices, board),
         *_heat_verdicts(heat, choices, design),
+        *energy_rating_verdicts(survey, design),
         *moisture_verdicts(moisture, design.gap_above_insulation_mm.value),
         *ventilation_verdicts(survey, air),
         *_step_verdicts(design),
@@ -104,11 +108,15 @@ def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     battens = batten_fraction(design.zones, price_book)
     as_found = ceiling_u_value(survey, joists, as_it_lies(survey, (), price_book))
     as_proposed = ceiling_u_value(survey, joists, proposed, batten_fraction=battens)
+    beside = ceiling_u_value(survey, joists, proposed)
+    ceiling = whole_ceiling(survey, choices, joists, Through(as_found, as_proposed, beside))
     return Heat(
         as_found=_named("U-value as found", as_found),
         as_proposed=_named("U-value as proposed", as_proposed),
         squashed=squashed_u_value(survey, joists, proposed),
         target=choices.target_u_w_m2k,
+        whole_ceiling=ceiling,
+        saving=yearly_saving(survey, choices, ceiling),
     )
 
 
@@ -118,11 +126,14 @@ def _named(name: str, figure: Figure[Decimal]) -> Figure[Decimal]:
 
 def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Verdict]:
     proposed = to_two_figures(heat.as_proposed.value)
+    target = f"the target of {heat.target}"
+    if choices.target_source:
+        target += f" ({choices.target_source})"
     if design.insulation.meets_target:
-        severity, words = Severity.NOTE, f"U-value {proposed} W/m²K, within the target of {heat.target}."
+        severity, words = Severity.NOTE, f"U-value {proposed} W/m²K, within {target}."
     else:
         severity = Severity.CAUTION
-        words = f"U-value {proposed} W/m²K, outside the target of {heat.target}."
+        words = f"U-value {proposed} W/m²K, outside {target}."
         if Part.INSULATION not in choices.parts:
             words += " No insulation is offered."
     source = heat.as_proposed.working.source
@@ -140,6 +151,8 @@ def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Ver
             source=heat.squashed.working.source,
             figure=heat.squashed,
         )
+    if heat.saving:
+        yield from saving_verdicts(heat.saving)
 
 
 def _step_verdicts(design: Design) -> Iterator[Verdict]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from estimating.checks.heat_records import Saving, WholeCeiling
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
 from estimating.checks.structure.old_table_record import OldTable
@@ -27,12 +28,17 @@ class Verdict:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Heat:
-    """U-values of the ceiling through the deck: as found, as proposed, and were the wool squashed."""
+    """U-values of the ceiling through the deck: as found, as proposed, and were the wool squashed.
+
+    Beside them those of the whole ceiling, and what may be saved in a year.
+    """
 
     as_found: Figure[Decimal]
     as_proposed: Figure[Decimal]
     squashed: Figure[Decimal]
     target: Decimal
+    whole_ceiling: WholeCeiling | None = None
+    saving: Saving | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,6 +1,6 @@
 """U-values asked of a ceiling that is insulated in an existing home, by nation, dated.
 
-Documents: Approved Document L Volume 1 (2021, with amendments of 2023) Table 4.3, read in a transcription, and
+Documents: Approved Document L Volume 1 (2021, amended 2023) Table 4.3, read in a transcription, and
 what was read of the other nations' books second hand. Only England's is confirmed; a firm confirms its own.
 """
 

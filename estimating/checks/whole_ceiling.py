@@ -1,0 +1,123 @@
+"""The U-value of the whole ceiling by area, because a hatch and bare places lose heat as well."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from decimal import ROUND_HALF_UP, Decimal
+from typing import NamedTuple
+
+from estimating.checks.ceiling import ceiling_u_value
+from estimating.checks.heat_records import WholeCeiling
+from estimating.choices import Choices, Part
+from estimating.design.areas import area_under_deck_m2, open_loft_area_m2, region_area_m2
+from estimating.published.conductivities import MINERAL_WOOL_ROLL, PLYWOOD
+from estimating.published.surface_resistances import (
+    INSIDE_SURFACE_UPWARD,
+    OUTSIDE_SURFACE,
+    ROOF_SPACE_TILED_WITH_FELT,
+)
+from estimating.survey import JoistField, KeepOutKind, Survey
+from estimating.working import COMMON_PRACTICE, Figure, Given, Working, default, published, worked_out
+
+HATCH_BOARD_MM, HATCH_INSULATION_MM = 12, 100
+"""A hatch is taken as a board of so much, insulated with so much wool; common practice, no source."""
+_SOURCE = "area-weighted mean: BR 443 (2019); hatch: common practice, no source"
+AreaAndU = tuple[Figure[Decimal], Figure[Decimal]]
+
+
+class Through(NamedTuple):
+    """U-values through joists and insulation: before, and after, under the deck and beside it [W/m2K]."""
+
+    as_found: Figure[Decimal]
+    under_deck: Figure[Decimal]
+    beside_deck: Figure[Decimal]
+
+
+def whole_ceiling(survey: Survey, choices: Choices, joists: JoistField, through: Through) -> WholeCeiling:
+    """Weigh the U-values of a ceiling's parts by their areas, before and after the work.
+
+    Ceilings under tanks stay as bare as they are. Chimneys and flues pass through and are left out.
+
+    Args:
+        survey: The loft as measured. Record. [mm]
+        choices: Whether the open loft and the hatch are insulated. Record. [-]
+        joists: The joists through which most heat passes. Record. [mm]
+        through: U-values before and after. Record. [W/m2K]
+
+    Returns:
+        The U-values of the whole ceiling. Record. [W/m2K]
+
+    Source:
+        Area-weighted mean: BR 443 (2019).
+    """
+    deck, open_loft = area_under_deck_m2(survey), open_loft_area_m2(survey)
+    hatch = _hatch_area(survey)
+    insulated = survey.hatch.insulated or bool(choices.counted_parts & {Part.HATCH, Part.DRAUGHT_STRIP})
+    found = through.as_found
+    beside = through.beside_deck if choices.insulate_open_loft else found
+    before: list[AreaAndU] = [(deck, found), (open_loft, found), (hatch, _hatch_u(survey.hatch.insulated))]
+    after: list[AreaAndU] = [(deck, through.under_deck), (open_loft, beside), (hatch, _hatch_u(insulated))]
+    tanks = _under_tanks(survey)
+    if tanks.value:
+        bare = _named("bare ceiling", ceiling_u_value(survey, joists, ()))
+        before.append((tanks, bare))
+        after.append((tanks, bare))
+    return WholeCeiling(
+        before=_mean("U-value of the whole ceiling as found", before),
+        after=_mean("U-value of the whole ceiling as proposed", after),
+        area_m2=_area([area for area, _ in after]),
+    )
+
+
+def _mean(name: str, parts: Sequence[AreaAndU]) -> Figure[Decimal]:
+    lost = sum((area.value * u.value for area, u in parts), Decimal(0))
+    area = sum((each.value for each, _ in parts), Decimal(0))
+    value = (lost / area if area else Decimal(0)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    given = tuple(
+        Given(f"U-value over {area.name}", u.value, "W/m²K", worked_out(u).origin) for area, u in parts
+    )
+    areas = tuple(worked_out(area) for area, _ in parts)
+    formula = "sum of each area × its U-value / sum of the areas"
+    return Figure(name, value, "W/m²K", Working(formula, (*areas, *given), _SOURCE))
+
+
+def _area(parts: Sequence[Figure[Decimal]]) -> Figure[Decimal]:
+    total = sum((part.value for part in parts), Decimal(0))
+    working = Working("sum of the parts", tuple(worked_out(part) for part in parts), "geometry")
+    return Figure("area of the ceiling", total, "m²", working)
+
+
+def _hatch_area(survey: Survey) -> Figure[Decimal]:
+    area = region_area_m2(survey.hatch.outline)
+    sides = " × ".join(str(side) for side in survey.hatch.clear_sides_mm)
+    working = Working(f"clear opening of {sides} mm", (), "geometry")
+    return Figure("hatch", area, "m²", working)
+
+
+def _hatch_u(insulated: bool) -> Figure[Decimal]:
+    """A board between room and loft, with wool on it or without."""
+    board = HATCH_BOARD_MM / 1000 / PLYWOOD.conductivity_w_mk
+    wool = HATCH_INSULATION_MM / 1000 / MINERAL_WOOL_ROLL.conductivity_w_mk if insulated else 0.0
+    surfaces = INSIDE_SURFACE_UPWARD + ROOF_SPACE_TILED_WITH_FELT + OUTSIDE_SURFACE
+    value = Decimal(1 / (surfaces + board + wool)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    inputs = (
+        published("surfaces and roof space", Decimal(str(round(surfaces, 2))), "m²K/W"),
+        default("board", HATCH_BOARD_MM, "mm"),
+        published("board conductivity", Decimal(str(PLYWOOD.conductivity_w_mk)), "W/mK"),
+        default("wool", HATCH_INSULATION_MM if insulated else 0, "mm"),
+        published("wool conductivity", Decimal(str(MINERAL_WOOL_ROLL.conductivity_w_mk)), "W/mK"),
+    )
+    formula = (
+        "1 / (surfaces and roof space + board / 1000 / board conductivity + wool / 1000 / wool conductivity)"
+    )
+    return Figure("hatch", value, "W/m²K", Working(formula, inputs, COMMON_PRACTICE))
+
+
+def _under_tanks(survey: Survey) -> Figure[Decimal]:
+    tanks = [each for each in survey.keep_outs if each.kind is KeepOutKind.TANK]
+    area = sum((region_area_m2(tank.outline) for tank in tanks), Decimal("0.00"))
+    return Figure("under tanks", area, "m²", Working("sum of the tanks on plan", (), "geometry"))
+
+
+def _named(name: str, figure: Figure[Decimal]) -> Figure[Decimal]:
+    return Figure(name, figure.value, figure.unit, figure.working)
