@@ -55,7 +55,11 @@ class VentilationPractice:
 BS_5250 = VentilationPractice(
     eaves=MappingProxyType(
         {
-            "non-breathing": EavesGap(above_low_pitch_mm=10, at_low_pitch_mm=25, confidence="second hand"),
+            "non-breathing": EavesGap(
+                above_low_pitch_mm=10,
+                at_low_pitch_mm=25,
+                confidence="summaries agree, of Approved Documents C and F too",
+            ),
             "breathing": EavesGap(
                 above_low_pitch_mm=7,
                 at_low_pitch_mm=7,

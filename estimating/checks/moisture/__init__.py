@@ -1,7 +1,7 @@
 """Moisture: vapour in air, where it condenses between layers, and what that says of a deck.
 
 Read it in this order: vapour (pressure and dew point), interstitial (a build-up on one cold day), under_deck
-(the build-up of the loft, with the deck on the wool and with a gap).
+(the build-up of the loft, with the deck on the wool and with a gap), verdict (what is said of it).
 """
 
 from estimating.checks.moisture.interstitial import (
