@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
+from estimating.checks.heat_records import Saving
 from estimating.checks.subjects import Question, by_question
 from estimating.checks.verdicts import Checks, Verdict
 from estimating.design.design import Design
@@ -60,6 +61,24 @@ def _warmth(checks: Checks) -> Iterator[ShownFigure]:
         ("if the wool were squashed", heat.squashed),
     ):
         yield ShownFigure(figure, name, places(figure.value, 2))
+    if heat.whole_ceiling:
+        before, after = heat.whole_ceiling.before, heat.whole_ceiling.after
+        shown = f"{places(before.value, 2)} to {places(after.value, 2)}"
+        yield ShownFigure(after, "Whole ceiling, before to after", shown, before)
+    if heat.saving and not heat.saving.is_nothing:
+        yield from _saving(heat.saving)
+
+
+def _saving(saving: Saving) -> Iterator[ShownFigure]:
+    """Ranges, for a saving is an estimate: what is most likely lies between its ends."""
+    least, most = saving.fuel_kwh
+    yield ShownFigure(most, "Saved in a year", f"{least.value} to {most.value} kWh", least)
+    if saving.pounds:
+        least, most = saving.pounds
+        yield ShownFigure(most, "in money", f"£{least.value} to £{most.value}", least)
+    if saving.carbon_kg:
+        least, most = saving.carbon_kg
+        yield ShownFigure(most, "in carbon dioxide", f"{least.value} to {most.value} kg", least)
 
 
 def _air(checks: Checks, design: Design) -> Iterator[ShownFigure]:

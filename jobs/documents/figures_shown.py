@@ -16,11 +16,12 @@ MONEY = "GBP"
 
 @dataclass(frozen=True, slots=True)
 class ShownFigure:
-    """A figure in words of the page: its name there, and its value as it is read."""
+    """A figure in words of the page: its name there, and its value as it is read; `also` ends a range."""
 
     figure: AnyFigure
     name: str
     shown: str
+    also: AnyFigure | None = None
 
 
 def counted_figures(worked: Estimate) -> list[ShownFigure]:

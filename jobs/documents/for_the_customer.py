@@ -32,6 +32,7 @@ class Told:
     shown: str
     note: str
     figure: Figure[int]
+    also: Figure[int] | None = None
 
 
 def what_to_know(checks: Checks) -> list[tuple[Question, list[Verdict]]]:
@@ -57,6 +58,11 @@ def heat_told(checks: Checks) -> list[Told]:
             heat.squashed,
         ),
     ]
+
+
+def saving_in_words(checks: Checks) -> list[str]:
+    """Return what a year may spare, in the range and with the doubt that the check itself says."""
+    return [verdict.words for verdict in checks.verdicts if verdict.subject == "saving"]
 
 
 def room_told(checks: Checks, gap: Figure[int]) -> list[Told]:

@@ -13,7 +13,7 @@ from estimating.drawing.section import section
 from estimating.estimate import Estimate
 from jobs.documents import quote_words
 from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
-from jobs.documents.for_the_customer import heat_told, room_told, what_to_know
+from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import warnings_of
 from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
@@ -50,6 +50,7 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "section": section(worked.survey, worked.design, worked.checks, drawn_for=IN_THE_TEXT),
         "heat": worked.checks.heat,
         "heat_told": heat_told(worked.checks),
+        "saving": saving_in_words(worked.checks),
         "room_told": room_told(worked.checks, worked.design.gap_above_insulation_mm),
         "to_know": [(question, warnings_of(found)) for question, found in what_to_know(worked.checks)],
         **_words(worked),

@@ -15,7 +15,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 
 from estimating.checks.verdicts import Heat
 from estimating.choices import Part
-from jobs.documents.for_the_customer import heat_told, room_told, what_to_know
+from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
 from jobs.documents.papers import read_paper
 from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.forms import sent, status_of
@@ -209,6 +209,7 @@ def _checked(revision: Revision) -> dict[str, Any]:
     return {
         "bars": _heat_bars(checks.heat),
         "heat": heat_told(checks),
+        "saving": saving_in_words(checks),
         "room": room_told(checks, frozen_gap(revision)),
         "to_know": what_to_know(checks),
     }
