@@ -6,6 +6,7 @@ import secrets
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from decimal import Decimal
 from pathlib import Path
 
 from django.contrib.auth.models import User
@@ -15,9 +16,10 @@ from django.utils import timezone
 
 from estimating.published.hazards import HAZARDS
 from jobs.customers.models import Customer, Enquiry, Property
-from jobs.demo.lofts import BUNGALOW, CUT_ROOF, TRUSSED, DemoLoft
+from jobs.demo.lofts import BUNGALOW, CUT_ROOF, HELD, TRUSSED, DemoLoft
 from jobs.demo.price_book import demo_price_book
 from jobs.documents.papers import paper_path
+from jobs.firm.heat import set_fuel_prices
 from jobs.firm.models import Firm
 from jobs.firm.services import add_person
 from jobs.layouts.services import prove_wanted_layouts
@@ -43,6 +45,7 @@ PEOPLE = (
     ("surveyor", "surveyor", "Callum Vey"),
     ("crew", "crew", "Dov Marlin"),
 )
+FUEL_PRICES = {"mains gas": Decimal("6.30"), "heating oil": Decimal("7.10"), "electricity": Decimal("26.00")}
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,7 +93,7 @@ def _people() -> list[tuple[str, str, str]]:
 
 
 def _week(tell: Tell) -> str:
-    """Carry the three lofts as far as a week takes them; return the open customer link."""
+    """Carry the four lofts as far as a week takes them; return the open customer link."""
     owner, office, surveyor, crew = (User.objects.get(username=name) for _, name, _ in PEOPLE)
     today = timezone.localdate()
     edition = Edition.objects.create(name="to be named", dated=_first_of_month(today), hourly_cost=1)
@@ -98,6 +101,7 @@ def _week(tell: Tell) -> str:
     edition.name = book.edition
     fill_edition(edition, book)
     close_edition(edition, by=owner)
+    set_fuel_prices(FUEL_PRICES)
 
     tell(f"{TRUSSED.address}: survey, quote, job, orders ...")
     trussed = _quoted(TRUSSED, surveyor=surveyor, office=office, days_ago=6)
@@ -111,6 +115,9 @@ def _week(tell: Tell) -> str:
     revision = draft_quote(cut_roof, by=office)
     _prove_boards(revision)
     token = issue_revision(revision, by=office)
+    tell(f"{HELD.address}: survey, a stop that holds its quote ...")
+    held = draft_quote(survey_loft(HELD, surveyor=surveyor, office=office, days_ago=1), by=office)
+    _prove_boards(held)
     _enquiry_still_to_visit(office=office, surveyor=surveyor)
     return reverse("customer_exchange", args=[token])
 

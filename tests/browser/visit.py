@@ -31,10 +31,21 @@ def fill_section(page: Page, answers: Mapping[str, str]) -> None:
         if name.endswith("TOTAL_FORMS"):
             continue
         box = page.locator(f"[name={name}]").first
+        unfold(page, box)
         if box.get_attribute("type") == "radio":
             tap(page, name, typed)
+        elif box.evaluate("box => box.tagName") == "SELECT":
+            box.select_option(typed)
+            settle(page)
         else:
             write(box, typed)
+
+
+def unfold(page: Page, box: Locator) -> None:
+    """Open what is folded away because it is seldom wanted."""
+    fold = page.locator("details:not([open])", has=box)
+    if fold.count():
+        fold.locator("summary").tap()
 
 
 def answer_every_hazard(page: Page, seen: Mapping[str, str]) -> None:
