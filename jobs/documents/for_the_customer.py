@@ -15,6 +15,9 @@ from jobs.templatetags.shown import millimetres, places
 THEIR_CONCERN = (Question.FOUND, Question.WARMTH, Question.AIR, Question.CARRY)
 """How a board goes up and how the deck is laid is the firm's concern, unless it stops the work."""
 
+TRADE_ONLY = frozenset({"old span table"})
+"""Told to the office as builders know it; one word on the joists is enough at home."""
+
 ASK_ENGINEER = "Ask a structural engineer before you store more."
 ASK_DESIGNER = (
     "Deck and added insulation are taken off already. Ask the truss designer before you store more."
@@ -37,7 +40,8 @@ class Told:
 
 def what_to_know(checks: Checks) -> list[tuple[Question, list[Verdict]]]:
     """Return stops and cautions that are the customer's concern, by the question each answers."""
-    grave = [*checks.stops, *checks.cautions]
+    cautions = [each for each in checks.cautions if each.subject not in TRADE_ONLY]
+    grave = [*checks.stops, *cautions]
     told = [
         (question, [each for each in verdicts if question in THEIR_CONCERN or each.severity is Severity.STOP])
         for question, verdicts in by_question(grave).items()

@@ -132,7 +132,10 @@ STEPS = (
 PHOTOGRAPHS = (
     Entry("The loft as found, in four directions from the hatch"),
     Entry("Every thing on the list of cautions"),
-    Entry("Insulation with a tape in it, before it is covered", _for(Part.INSULATION)),
+    Entry(
+        "For the house's energy rating: insulation with a tape in it, at five places or more, before it is "
+        "covered, so that depth and place can be told. They go to the customer, to show to an assessor."
+    ),
     Entry("Pedestals or battens set out, before the first board"),
     Entry("Downlight covers in place", _for(Part.DOWNLIGHT_COVERS)),
     Entry("The gap between insulation and deck, at the edge"),

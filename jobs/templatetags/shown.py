@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 from typing import Any
 
@@ -11,6 +12,7 @@ from estimating.price_book import Role
 from estimating.quantities.quantities import Purchase
 
 register = template.Library()
+LONG_WORDS, LEADING = 240, 2
 THIN = "\u202f"  # keeps 3 730 on one line, as drawings write it
 
 
@@ -48,6 +50,15 @@ def amount(figure: Any) -> str:
 def per_cent(value: Any) -> str:
     """Show a rate without idle noughts: 20 %, 12.5 %."""
     return "" if value in (None, "") else f"{Decimal(str(value)).normalize():f} %"
+
+
+@register.filter
+def led(words: str) -> tuple[str, str]:
+    """Part what is said first from what explains it, where much is said: two sentences lead."""
+    sentences = re.split(r"(?<=[.!?]) (?=[A-Z])", words)
+    if len(words) <= LONG_WORDS or len(sentences) <= LEADING:
+        return words, ""
+    return " ".join(sentences[:LEADING]), " ".join(sentences[LEADING:])
 
 
 _PACKED_IN = {

@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from estimating.price_book import Role
-from jobs.templatetags.shown import bought, millimetres, per_cent, places, pounds
+from jobs.templatetags.shown import bought, led, millimetres, per_cent, places, pounds
 
 
 @pytest.mark.parametrize(
@@ -59,3 +59,11 @@ def _purchase(role: Role, needed: Any, unit: str, packs: int) -> Any:
 )
 def test_what_is_needed_stands_beside_what_is_bought(purchase: Any, shown: str) -> None:
     assert bought(purchase) == shown
+
+
+def test_where_much_is_said_two_sentences_lead():
+    much = "It is outside the table. Ask an engineer. " + "Not measured, and so taken: 50 mm. " * 8
+    lead, rest = led(much.strip())
+    assert lead == "It is outside the table. Ask an engineer."
+    assert f"{lead} {rest}" == much.strip()
+    assert led("Short. And plain. To the end.") == ("Short. And plain. To the end.", "")
