@@ -1,6 +1,6 @@
 from django.urls import path
 
-from jobs.quotes import customer_views, views, working_views
+from jobs.quotes import customer_views, truss_views, views, working_views
 
 urlpatterns = [
     path("quotes/", views.quotes, name="quotes"),
@@ -19,6 +19,11 @@ urlpatterns = [
     path("quotes/<str:number>/<str:letter>/paper/", views.revision_paper, name="revision_paper"),
     path(
         "quotes/<str:number>/<str:letter>/working/", working_views.revision_working, name="revision_working"
+    ),
+    path(
+        "quotes/<str:number>/<str:letter>/truss-designer/",
+        truss_views.revision_truss_letter,
+        name="revision_truss_letter",
     ),
     path("questions/<int:pk>/answered/", views.question_answered, name="question_answered"),
     path("q/<str:token>/", customer_views.customer_exchange, name="customer_exchange"),

@@ -1,0 +1,38 @@
+"""The letter to the truss designer, for whoever may see the quote."""
+
+from __future__ import annotations
+
+from django.contrib import messages
+from django.contrib.auth.decorators import permission_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import get_object_or_404, redirect
+from django.views.decorators.http import require_safe
+
+from estimating.refusals import Refusal
+from jobs.documents.render import PdfUnavailable
+from jobs.documents.truss_letter import NotTrussed, truss_letter_pdf
+from jobs.quotes.models import Revision
+from jobs.surveys.as_measured import requirement_in_words
+
+
+@permission_required("jobs.view_quote", raise_exception=True)
+@require_safe
+def revision_truss_letter(request: HttpRequest, number: str, letter: str) -> HttpResponse:
+    revisions = Revision.objects.select_related(
+        "quote__property__customer", "quote__survey__property", "edition"
+    )
+    revision = get_object_or_404(revisions, quote__number=number, letter=letter)
+    person = request.user
+    try:
+        pdf = truss_letter_pdf(revision, made_by=person.get_full_name() or person.get_username())
+    except (NotTrussed, PdfUnavailable) as refused:
+        messages.error(request, str(refused))
+        return redirect("revision", number=number, letter=letter)
+    except Refusal as refused:
+        for each in refused.each:
+            messages.error(request, f"No letter. {requirement_in_words(each)}")
+        return redirect("revision", number=number, letter=letter)
+    response = HttpResponse(pdf, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="truss-designer-{revision}.pdf"'
+    response["Cache-Control"] = "private, no-store"
+    return response
