@@ -30,8 +30,8 @@ class RoofForm(SectionForm):
                       "roof_notes")),
         ("Air into the roof", ("eaves_path_open", "eaves_opening", "ridge_opening")),
         ("The ceiling joists", ("joist_depth", "joist_width", "joist_span", "binder_supports",
-                                "joist_bearing", "joist_grade", "binders", "free_truss_bays",
-                                "plasterboard_mm")),
+                                "joist_bearing", "binders", "joist_grade", "plasterboard_mm",
+                                "free_truss_bays")),
         ("Room to work", ("crawling_height", "obstructed")),
     )  # fmt: skip
 
@@ -53,8 +53,8 @@ class RoofForm(SectionForm):
     joist_width = LengthField(label="Joist width")
     joist_span = SpansField(
         label="Joist span between supports",
-        help_text="Clear. Several in order where one length of joist runs on over walls or binders: "
-        "2.7 m, 2.5 m. Empty is read as the whole loft, which is the worst.",
+        help_text="Clear; in order where one length runs on over supports: 2.7 m, 2.5 m. Empty is read as "
+        "the whole loft, the worst.",
     )
     binder_supports = CountField(
         "How many of the supports between are binders", at_most=20, help_text="Empty is read as 0: all walls."
