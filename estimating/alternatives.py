@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from estimating.checks.board_through_hatch import passes_hatch
-from estimating.choices import Part
+from estimating.checks.access.carried_up import board_size
+from estimating.checks.access.way_up import goes_up, way_up
 from estimating.costed_decks import DeckInputs, DeckWithBoard, ReadyWay, costed_deck, ready_way
 from estimating.design.boards.layout import LaidDeck
 from estimating.design.carried import carried_lines
@@ -130,8 +130,13 @@ def _why_unfit(board: Board, inputs: DeckInputs) -> str:
     if table is None or widest > table:
         limit = f"{table} mm for {board.thickness_mm} mm boards" if table else "which starts at 18 mm boards"
         return f"joists lie up to {widest} mm apart, outside the published table ({limit})"
-    passes = Part.HATCH in inputs.choices.parts or passes_hatch(board, inputs.survey.hatch)
-    return "" if passes else f"{board.cover_width_mm} mm wide, it does not pass the hatch"
+    way = way_up(inputs.survey, inputs.price_book, inputs.choices)
+    carried = goes_up(way, board.description, board_size(board))
+    if carried.passes:
+        return ""
+    if carried.too_wide_mm.value:
+        return f"it is {carried.too_wide_mm.value} mm too wide for the hatch"
+    return f"it is {carried.too_long_mm.value} mm too long for the hatch and the rooms below and above it"
 
 
 def _on_fewer_joists(ways: Iterable[WayToBoard], inputs: DeckInputs) -> Iterator[WayToBoard]:

@@ -6,7 +6,14 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 
-from estimating.checks.board_through_hatch import board_through_hatch_verdicts
+from estimating.checks.access.carried_up import (
+    carried_up,
+    carried_up_verdicts,
+    lifting_verdicts,
+    roll_verdicts,
+)
+from estimating.checks.access.headroom_strip import headroom_strip, headroom_strip_verdicts
+from estimating.checks.access.way_up import way_up
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
 from estimating.checks.boards_over_bays import boards_over_bays_verdicts
 from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
@@ -58,6 +65,9 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         As each check names it.
     """
     headroom = headroom_mm(survey, design.deck_top_above_joist_mm)
+    strip = headroom_strip(survey, design.deck_top_above_joist_mm, choices.least_headroom_mm)
+    way = way_up(survey, price_book, choices)
+    carried = carried_up(way, price_book, choices, board)
     heat = _heat(survey, price_book, choices, design)
     joists = joist_checks(survey, price_book, design, board)
     tables = old_tables(survey, price_book, design, board)
@@ -80,9 +90,12 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *levelling_verdicts(survey, design.zones),
         *edge_bearer_verdicts(design.zones),
         headroom_verdict(headroom),
+        *headroom_strip_verdicts(survey, strip, survey.zones, choices.least_headroom_mm),
         *truss_verdicts(survey, trusses),
         *loft_verdicts(survey, choices),
-        *board_through_hatch_verdicts(survey, choices, board),
+        *carried_up_verdicts(carried),
+        *roll_verdicts(way, price_book, design.insulation.layers),
+        *lifting_verdicts(board, choices),
         *_heat_verdicts(heat, choices, design),
         *energy_rating_verdicts(survey, design),
         *moisture_verdicts(moisture, design.gap_above_insulation_mm.value),
@@ -97,6 +110,8 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         joists=joists,
         old_tables=tables,
         trusses=trusses,
+        access=carried,
+        headroom_strip=strip,
         moisture=moisture,
         ventilation=air,
     )

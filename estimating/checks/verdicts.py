@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+from estimating.checks.access.record import GoesUp, HeadroomStrip
 from estimating.checks.heat_records import Saving, WholeCeiling
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
@@ -51,6 +52,8 @@ class Checks:
     joists: tuple[JoistCheck, ...] = ()
     old_tables: tuple[OldTable, ...] = ()
     trusses: TrussCheck | None = None
+    access: tuple[GoesUp, ...] = ()
+    headroom_strip: HeadroomStrip | None = None
     moisture: Moisture | None = None
     ventilation: Ventilation | None = None
 
