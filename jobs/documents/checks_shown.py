@@ -111,3 +111,14 @@ def _carry(checks: Checks) -> Iterator[ShownFigure]:
 
 def _way_up(checks: Checks) -> Iterator[ShownFigure]:
     yield ShownFigure(checks.headroom_mm, "Headroom at the ridge", millimetres(checks.headroom_mm.value))
+    strip = checks.headroom_strip
+    if strip and not strip.is_empty:
+        shown = f"{millimetres(strip.from_mm.value)} to {millimetres(strip.to_mm.value)}"
+        yield ShownFigure(strip.to_mm, "Headroom enough, from the front eaves", shown, strip.from_mm)
+    for each in checks.access:
+        if each.passes:
+            shown = millimetres(each.longest_mm.value)
+            yield ShownFigure(each.longest_mm, f"{each.what}: longest through the hatch", shown)
+        else:
+            over = max(each.too_long_mm, each.too_wide_mm, key=lambda figure: figure.value)
+            yield ShownFigure(over, f"{each.what}: too large by", millimetres(over.value))
