@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
-from decimal import Decimal
 
 from estimating.checks.access.carried_up import (
     carried_up,
@@ -16,7 +14,6 @@ from estimating.checks.access.headroom_strip import headroom_strip, headroom_str
 from estimating.checks.access.way_up import way_up
 from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
 from estimating.checks.boards_over_bays import boards_over_bays_verdicts
-from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
 from estimating.checks.edge_bearers import edge_bearer_verdicts
 from estimating.checks.end_joints import end_joint_verdicts
 from estimating.checks.energy_rating import energy_rating_verdicts
@@ -25,25 +22,22 @@ from estimating.checks.gap import gap_verdicts
 from estimating.checks.headroom import headroom_mm, headroom_verdict
 from estimating.checks.joists_left_out import joists_left_out_verdicts
 from estimating.checks.levelling import levelling_verdicts
+from estimating.checks.loft_heat import heat_of_loft, heat_verdicts
 from estimating.checks.moisture.under_deck import moisture_under_deck
 from estimating.checks.moisture.verdict import moisture_verdicts
-from estimating.checks.saving import saving_verdicts, yearly_saving
 from estimating.checks.structure.cuts_in_joists import cut_verdicts
 from estimating.checks.structure.joist_figures import joist_checks
 from estimating.checks.structure.joist_verdicts import joist_verdicts
 from estimating.checks.structure.old_tables import old_table_verdicts, old_tables
 from estimating.checks.trusses import truss_check, truss_verdicts
 from estimating.checks.ventilation import ventilation_of, ventilation_verdicts
-from estimating.checks.verdicts import Checks, Heat, Verdict
-from estimating.checks.whole_ceiling import Through, whole_ceiling
+from estimating.checks.verdicts import Checks, Verdict
 from estimating.checks.zones_on_joists import zone_verdicts
-from estimating.choices import Choices, Part
-from estimating.design.assemble import batten_fraction
+from estimating.choices import Choices
 from estimating.design.design import Design
-from estimating.design.insulation import as_it_lies, least_insulated_field
+from estimating.design.insulation import as_it_lies
 from estimating.price_book import Board, PriceBook
 from estimating.survey import Severity, Survey
-from estimating.working import Figure
 
 _ORDER = list(Severity)
 
@@ -68,7 +62,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     strip = headroom_strip(survey, design.deck_top_above_joist_mm, choices.least_headroom_mm)
     way = way_up(survey, price_book, choices)
     carried = carried_up(way, price_book, choices, board)
-    heat = _heat(survey, price_book, choices, design)
+    heat = heat_of_loft(survey, price_book, choices, design)
     joists = joist_checks(survey, price_book, design, board)
     tables = old_tables(survey, price_book, design, board)
     trusses = truss_check(survey, price_book, design, board)
@@ -96,7 +90,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *carried_up_verdicts(carried),
         *roll_verdicts(way, price_book, design.insulation.layers),
         *lifting_verdicts(board, choices),
-        *_heat_verdicts(heat, choices, design),
+        *heat_verdicts(heat, choices, design),
         *energy_rating_verdicts(survey, design),
         *moisture_verdicts(moisture, design.gap_above_insulation_mm.value),
         *ventilation_verdicts(survey, air),
@@ -115,59 +109,6 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         moisture=moisture,
         ventilation=air,
     )
-
-
-def _heat(survey: Survey, price_book: PriceBook, choices: Choices, design: Design) -> Heat:
-    proposed = as_it_lies(survey, design.insulation.layers, price_book)
-    joists = least_insulated_field(survey, proposed)
-    battens = batten_fraction(design.zones, price_book)
-    as_found = ceiling_u_value(survey, joists, as_it_lies(survey, (), price_book))
-    as_proposed = ceiling_u_value(survey, joists, proposed, batten_fraction=battens)
-    beside = ceiling_u_value(survey, joists, proposed)
-    ceiling = whole_ceiling(survey, choices, joists, Through(as_found, as_proposed, beside))
-    return Heat(
-        as_found=_named("U-value as found", as_found),
-        as_proposed=_named("U-value as proposed", as_proposed),
-        squashed=squashed_u_value(survey, joists, proposed),
-        target=choices.target_u_w_m2k,
-        whole_ceiling=ceiling,
-        saving=yearly_saving(survey, choices, ceiling),
-    )
-
-
-def _named(name: str, figure: Figure[Decimal]) -> Figure[Decimal]:
-    return replace(figure, name=name)
-
-
-def _heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Verdict]:
-    proposed = to_two_figures(heat.as_proposed.value)
-    target = f"the target of {heat.target}"
-    if choices.target_source:
-        target += f" ({choices.target_source})"
-    if design.insulation.meets_target:
-        severity, words = Severity.NOTE, f"U-value {proposed} W/m²K, within {target}."
-    else:
-        severity = Severity.CAUTION
-        words = f"U-value {proposed} W/m²K, outside {target}."
-        if Part.INSULATION not in choices.parts:
-            words += " No insulation is offered."
-    source = heat.as_proposed.working.source
-    yield Verdict(subject="heat", severity=severity, words=words, source=source, figure=heat.as_proposed)
-    times = (heat.squashed.value / heat.as_proposed.value).quantize(Decimal("0.1"))
-    squashed = to_two_figures(heat.squashed.value)
-    if times > 1:
-        yield Verdict(
-            subject="heat",
-            severity=Severity.NOTE,
-            words=(
-                f"Boards laid on the joists would squash the insulation: about {times} times the heat "
-                f"lost through the ceiling under the deck ({squashed} W/m²K, an estimate)."
-            ),
-            source=heat.squashed.working.source,
-            figure=heat.squashed,
-        )
-    if heat.saving:
-        yield from saving_verdicts(heat.saving)
 
 
 def _step_verdicts(design: Design) -> Iterator[Verdict]:
