@@ -10,7 +10,7 @@ from estimating.checks.access.record import HeadroomStrip
 from estimating.checks.verdicts import Verdict
 from estimating.plane import area_mm2, bounds, overlap_area_mm2
 from estimating.refusals import Requirements
-from estimating.survey import DeckZone, Polygon, Severity, Survey
+from estimating.survey import Axis, DeckZone, Polygon, Severity, Survey
 from estimating.working import Figure, Given, Working, chosen, measured, worked_out
 
 SOURCE = "geometry: two equal slopes from the wall plates up, and flat under the ridge"
@@ -135,6 +135,8 @@ def headroom_strip_verdicts(
     within = proposed_zone(survey, strip)
     metres = (Decimal(least_mm) / 1000).quantize(Decimal("0.01"))
     for zone in zones:
+        if survey.joist_field(zone.joist_field).runs_along is Axis.X:
+            continue  # a wing: its rafters run as its joists do, to a ridge that nobody measured
         inside = overlap_area_mm2(zone.outline, within) if within else 0
         share = round(100 * (1 - inside / area_mm2(zone.outline)))
         if share < 1:

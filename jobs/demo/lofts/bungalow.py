@@ -41,7 +41,7 @@ BUNGALOW = DemoLoft(
             **plan_rows("keep_outs", {"kind": "strut", "name": "Purlin strut", "left": "8100",
                                        "front": "3.1 m", "length": "450", "depth": "450"}),
             **plan_rows("zones",
-                {"name": "Main deck", "joist_field": "Main roof", "left": "1.4 m", "front": "1.7 m",
+                {"name": "Main deck", "joist_field": "Main roof", "left": "1.4 m", "front": "2.2 m",
                  "length": "8.2 m", "depth": "2.5 m"},
                 {"name": "Wing deck", "joist_field": "Wing", "left": "2.0 m", "front": "6.1 m",
                  "length": "2.2 m", "depth": "2.6 m"}),
