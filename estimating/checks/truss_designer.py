@@ -114,13 +114,13 @@ def _loads(survey: Survey, design: Design, zone: ZoneDesign, board: Board, load:
     yield _told_load("Insulation found", found, load.insulation_found)
     layers = " + ".join(f"{layer.thickness_mm} mm" for layer in design.insulation.layers)
     yield _told_load("Insulation added", layers or "none", load.insulation_added)
-    yield _told_load("Boards", f"{board.description}, {board.thickness_mm} mm", load.boards)
+    yield _told_load("Boards", board.description, load.boards)
     raised = f"{load.supports.name}, {zone.support_height_mm.value} mm high"
     yield _told_load("Deck stands on", raised, load.supports)
     area = design.deck_area_m2
     yield Told(LOADS, "Area of deck", area.shown, "worked out from the plan")
     for each in survey.zones:
-        yield Told(LOADS, f"Place of deck {each.name}", _place(each.outline), "plan of the survey, as wished")
+        yield Told(LOADS, f"Place of zone {each.name}", _place(each.outline), "plan of the survey, as wished")
     if len(design.zones) > 1:
         words = f"those of zone {zone.zone}, the heaviest of {len(design.zones)}"
         yield Told(LOADS, "Loads of the deck", words, "worked out from the plan")

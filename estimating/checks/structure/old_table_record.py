@@ -10,7 +10,11 @@ from estimating.working import Figure
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class OldTable:
-    """The joists of one field beside the tables: spans in mm, the load in kN/m2 without the joists."""
+    """The joists of one field beside the tables: spans in mm, the load in kN/m2 without the joists.
+
+    `column_kn_m2` is the column of the tables that was read for that load. `below_the_tables` tells that the
+    class found is weaker than any that they list, so that they only come near.
+    """
 
     joist_field: str
     strength_class: str
@@ -19,6 +23,8 @@ class OldTable:
     dead_load_kn_m2: Figure[Decimal]
     as_ceiling_mm: Figure[int]
     as_floor_mm: Figure[int]
+    column_kn_m2: Figure[Decimal] | None = None
+    below_the_tables: bool = False
 
     @property
     def is_inside(self) -> bool:
