@@ -172,11 +172,14 @@ def _level_pedestals(pedestals: Sequence[Pedestal], needed: Figure[int], tops: M
         default("most packing", MOST_PACKING_MM, "mm"),
     )
     formula = (
-        "the lowest level above joist 1 that reaches the height needed and that pedestals of the price book "
-        "reach on every joist, each with packing up to the most"
+        "the lowest level above joist 1 that reaches the support height needed, from lowest joist top against "
+        "joist 1 to highest joist top against joist 1, and that pedestals of the price book reach on every "
+        "joist, each with no more than the most packing"
     )
     if levelled.most_packing_mm > MOST_PACKING_MM:
-        formula = "as many pedestals as reach it; others need more packing than the most"
+        formula = (
+            "the greatest level that pedestals reach on any joist; others need more than the most packing"
+        )
     return Support(
         product=by_code[main],
         stacked=1,
@@ -216,7 +219,8 @@ def _battens(battens: Sequence[Batten], needed: Figure[int], tops: Mapping[int, 
     if levelled:
         inputs.append(measured("highest joist top against joist 1", max(tops.values()), "mm"))
         formula += " + highest joist top against joist 1"
-        figure = _level_figure(levelled, Working(formula, tuple(inputs), ARITHMETIC))
+        reach = f"{formula}: the least cost that reaches the support height needed"
+        figure = _level_figure(levelled, Working(reach, tuple(inputs), ARITHMETIC))
     return Support(
         product=batten,
         stacked=number,

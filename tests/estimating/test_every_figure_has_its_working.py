@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -11,27 +12,92 @@ import pytest
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.estimate import Estimate, estimate
 from estimating.json_forms import estimate_as_json, estimate_from_json
-from estimating.survey import Survey
+from estimating.survey import (
+    CutKind,
+    ExistingInsulation,
+    HeatSource,
+    InsulationMaterial,
+    JoistCut,
+    KeepOut,
+    KeepOutKind,
+    Survey,
+)
 from estimating.working import ARITHMETIC, Figure, Origin, Working, chosen, measured, worked_out
 from estimating.workings_as_text import figures_of, workings_as_text
-from tests.estimating.lofts import EVERY_PART, bungalow_loft, choices, cut_roof_loft, price_book, trussed_loft
+from tests.estimating.lofts import (
+    EVERY_PART,
+    bungalow_loft,
+    choices,
+    cut_roof_loft,
+    price_book,
+    rectangle,
+    trussed_loft,
+)
 
 EASY_PARTS = EVERY_PART - {Part.LADDER, Part.SHELVES}
+
+
+def measured_loft() -> Survey:
+    """An old cut roof of which everything that a check asks for was measured, a notch and a tank among it."""
+    loft = cut_roof_loft()
+    (field,) = loft.joist_fields
+    field = replace(
+        field,
+        depth_mm=150,
+        span_mm=None,
+        spans_mm=(2400, 2600),
+        bearing_mm=70,
+        grade="C16",
+        top_offsets_mm=tuple(0 if number % 3 == 0 else 4 for number in range(len(field.centre_lines_mm))),
+        cuts=(JoistCut(joist=9, kind=CutKind.NOTCH, depth_mm=12, from_support_mm=400),),
+    )
+    tank = KeepOut(name="tank", kind=KeepOutKind.TANK, outline=rectangle(900, 4900, 1500, 5500), litres=150)
+    return replace(
+        loft,
+        joist_fields=(field,),
+        roof=replace(loft.roof, eaves_opening_mm2_m=8000, ridge_opening_mm2_m=5000),
+        hatch=replace(loft.hatch, clear_floor_mm=2600, headroom_above_mm=2300),
+        keep_outs=(*loft.keep_outs, tank),
+        insulation=ExistingInsulation(
+            material=InsulationMaterial.MINERAL_WOOL,
+            depth_readings_mm=(60, 80, 70),
+            areas_m2=(Decimal(10), Decimal(10), Decimal(20)),
+            hidden_percent=30,
+        ),
+        heat_source=HeatSource(fuel="mains gas", efficiency_percent=Decimal(86)),
+        climate_region=6,
+    )
+
+
+def loft_with_tank_on_trusses() -> Survey:
+    """A trussed loft whose ties carry a tank."""
+    tank = KeepOut(
+        name="tank",
+        kind=KeepOutKind.TANK,
+        outline=rectangle(7200, 3000, 7900, 3600),
+        litres=230,
+        carried_by_trusses=3,
+    )
+    return trussed_loft(keep_outs=(tank,))
+
 
 ESTIMATES: dict[str, tuple[Callable[[], Survey], Choices]] = {
     "trussed": (trussed_loft, choices(parts=EASY_PARTS)),
     "trussed, nothing but the deck": (trussed_loft, choices(parts=frozenset())),
+    "trussed, with a tank and a ladder": (loft_with_tank_on_trusses, choices(parts=frozenset({Part.LADDER}))),
     "cut roof": (cut_roof_loft, choices(parts=EASY_PARTS)),
     "cut roof, on battens": (cut_roof_loft, choices(parts=EASY_PARTS, raise_with=RaiseWith.BATTENS)),
+    "all measured": (measured_loft, choices(parts=EASY_PARTS, energy_price_pence_kwh=Decimal("6.5"))),
+    "all measured, on battens": (measured_loft, choices(parts=EASY_PARTS, raise_with=RaiseWith.BATTENS)),
     "bungalow": (bungalow_loft, choices(parts=EASY_PARTS)),
     "bungalow, on battens, as one job": (
         bungalow_loft,
         choices(parts=EASY_PARTS, raise_with=RaiseWith.BATTENS, insulate_open_loft=False),
     ),
-}  # fmt: skip
+}
 
 SAYS_WHAT_IS_DONE = re.compile(
-    r"^0: |\b(sum|added up|counted|as chosen|the least|the greatest|the greater|share of|one|mean of|"
+    r"^0: |\b(sum|added up|counted|as chosen|the least|the lowest|the greatest|the greater|share of|one|mean of|"
     r"offcuts at least|upper and lower limits of resistance|from inside to outside|from the table|for each|"
     r"in all|taut string|where)\b"
 )
