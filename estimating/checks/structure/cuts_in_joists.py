@@ -124,7 +124,11 @@ _WORDS = {CutKind.NOTCH: "a notch", CutKind.HOLE: "a hole", CutKind.CUT_THROUGH:
 
 
 def _within_rules(field: JoistField, cut: JoistCut) -> bool:
-    span_mm = max(field.clear_spans_mm or (field.length_mm,))
+    """Whether the rules allow it in every span of its joist, since nobody wrote down in which it is."""
+    return all(_within_in(span, field, cut) for span in field.clear_spans_mm or (field.length_mm,))
+
+
+def _within_in(span_mm: int, field: JoistField, cut: JoistCut) -> bool:
     if cut.kind is CutKind.NOTCH:
         return notch_allowed(
             depth_mm=field.depth_mm,

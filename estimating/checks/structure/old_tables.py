@@ -76,7 +76,8 @@ def old_table_verdicts(tables: Iterable[OldTable]) -> Iterator[Verdict]:
             severity = Severity.CAUTION
             words = (
                 f"{joists}, and are of a class weaker than any in the old tables, which would allow "
-                f"{most} mm of {each.strength_class}: go by the check by Eurocode 5, or ask a structural engineer."
+                f"{most} mm of {each.strength_class}: go by the check by Eurocode 5, or ask a structural "
+                "engineer."
             )
         elif each.is_inside:
             severity = Severity.NOTE
@@ -147,8 +148,8 @@ def _column(dead: Figure[Decimal]) -> Figure[Decimal]:
 def _largest(name: str, span_mm: float, given: tuple[Given, ...], loads: str) -> Figure[int]:
     formula = (
         "the greatest span at which bending, shear and deflection (0.003 of the span) are within what "
-        f"is permitted, under the column of the table, the joist itself and {loads}; by depth, width and strip "
-        "of ceiling"
+        f"is permitted, under the column of the table, the joist itself and {loads}; by depth, width and "
+        "strip of ceiling"
     )
     return Figure(name, floor(span_mm), "mm", Working(formula, given, SOURCE))
 
