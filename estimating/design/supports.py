@@ -172,14 +172,12 @@ def _level_pedestals(pedestals: Sequence[Pedestal], needed: Figure[int], tops: M
         default("most packing", MOST_PACKING_MM, "mm"),
     )
     formula = (
-        "the lowest level above joist 1 that reaches the support height needed, from lowest joist top against "
-        "joist 1 to highest joist top against joist 1, and that pedestals of the price book reach on every "
-        "joist, each with no more than the most packing"
+        "the lowest level above joist 1 that reaches the support height needed, from lowest joist top "
+        "against joist 1 to highest joist top against joist 1, and that pedestals of the price book reach on "
+        "every joist, each with no more than the most packing"
     )
     if levelled.most_packing_mm > MOST_PACKING_MM:
-        formula = (
-            "the greatest level that pedestals reach on any joist; others need more than the most packing"
-        )
+        formula = "as many pedestals as reach it; others need more packing than the most"
     return Support(
         product=by_code[main],
         stacked=1,
