@@ -98,8 +98,8 @@ ESTIMATES: dict[str, tuple[Callable[[], Survey], Choices]] = {
 
 SAYS_WHAT_IS_DONE = re.compile(
     r"^0: |\b(sum|added up|counted|as chosen|the least|the lowest|the greatest|the greater|share of|one|"
-    r"mean of|offcuts at least|upper and lower limits of resistance|from inside to outside|from the table|for each|"
-    r"in all|taut string|where)\b"
+    r"mean of|offcuts at least|upper and lower limits of resistance|from inside to outside|"
+    r"from the table|for each|in all|taut string|where)\b"
 )
 """Words by which a formula says what becomes of inputs that it does not call by name: they stand under it."""
 
