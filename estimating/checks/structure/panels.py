@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from estimating.checks.structure.design_strength import design_strength_n_mm2
+from estimating.design.zones import LEAST_PERIMETER_GAP_MM, PERIMETER_GAP_MM_PER_M
 from estimating.published.eurocode_5 import GAMMA_Q, Duration, Material
 from estimating.published.panel_strengths import p5_bending_n_mm2
 from estimating.refusals import Requirements
@@ -28,6 +29,26 @@ def least_fixing_mm(thickness_mm: float) -> float:
     """
     _require(thickness_mm=thickness_mm)
     return FIXING_LENGTH_SHARE * thickness_mm
+
+
+def wall_gap_mm(run_mm: float) -> float:
+    """Give the gap at a wall by the rule, unrounded; a deck is set out to the next whole millimetre.
+
+    Args:
+        run_mm: How far the deck runs. Scalar. [mm]
+
+    Returns:
+        The larger of the least gap and 2 mm for each metre. Scalar. [mm]
+
+    Raises:
+        Refusal: The run is not more than 0.
+
+    Source:
+        2 mm a metre: LABC Warranty, floor decks; at least 10 mm: NBS K11/325 as used in a specification of
+        2014. That the larger counts is our own caution.
+    """
+    _require(run_mm=run_mm)
+    return max(LEAST_PERIMETER_GAP_MM, PERIMETER_GAP_MM_PER_M * run_mm / 1000)
 
 
 def spans_two_bays(length_mm: float, centres_mm: float) -> bool:

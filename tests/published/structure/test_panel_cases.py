@@ -12,12 +12,12 @@ from estimating.checks.structure.panels import (
     least_fixing_mm,
     spans_two_bays,
     strip_use,
+    wall_gap_mm,
 )
 from estimating.design.zones import perimeter_gap_mm
 from estimating.published.eurocode_5 import Duration, Material
 from estimating.published.panel_centres import CHIPBOARD, greatest_centres_mm
 from estimating.published.panel_strengths import p5_bending_n_mm2
-from estimating.survey import Polygon
 from tests.published.structure.cases import Case, cases_in
 
 
@@ -27,14 +27,9 @@ def _allowed_by_table(given: dict[str, Any]) -> bool:
     return greatest is not None and greatest >= given["support_centres_mm"]
 
 
-def _deck_of(run_m: float) -> Polygon:
-    run_mm = round(run_m * 1000)
-    return ((0, 0), (run_mm, 0), (run_mm, 1000), (0, 1000))
-
-
 ANSWERS = {
     "allowed_by_table": _allowed_by_table,
-    "perimeter_gap_mm": lambda given: perimeter_gap_mm(_deck_of(given["deck_run_m"])),
+    "perimeter_gap_mm": lambda given: wall_gap_mm(given["deck_run_m"] * 1000),
     "min_nail_length_mm": lambda given: least_fixing_mm(given["t_mm"]),
     "meets_two_spacing_rule": lambda given: spans_two_bays(
         given["board_length_mm"], given["support_centres_mm"]
@@ -61,3 +56,9 @@ ANSWERS = {
 @pytest.mark.parametrize("case", cases_in("panels.csv"), ids=lambda case: case.name)
 def test_published_panel_case(case: Case) -> None:
     case.check(ANSWERS[case.quantity](case.inputs))
+
+
+@pytest.mark.parametrize("run_mm", [900, 5000, 6800, 7250, 12_340])
+def test_the_deck_is_set_out_to_the_gap_of_the_rule_or_less_than_a_millimetre_more(run_mm: int) -> None:
+    deck = ((0, 0), (run_mm, 0), (run_mm, 800), (0, 800))
+    assert 0 <= perimeter_gap_mm(deck) - wall_gap_mm(run_mm) < 1
