@@ -84,7 +84,7 @@ def _saving(saving: Saving) -> Iterator[ShownFigure]:
 def _air(checks: Checks, design: Design) -> Iterator[ShownFigure]:
     gap = design.gap_above_insulation_mm
     yield ShownFigure(gap, "Gap above the wool", millimetres(gap.value))
-    if checks.ventilation:
+    if checks.ventilation and checks.ventilation.eaves_mm2_m.value:
         each = checks.ventilation.eaves_mm2_m
         yield ShownFigure(each, "Opening to ask for at each eaves", f"{millimetres(each.value)}² a metre")
 

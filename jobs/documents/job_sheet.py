@@ -20,6 +20,7 @@ from jobs.documents.checks_shown import ShownGroup, groups_of
 from jobs.documents.cutting_words import cutting_words
 from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
 from jobs.documents.figures_shown import counted_figures
+from jobs.documents.for_the_customer import TRADE_ONLY
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import SURVEY, warnings_of
 from jobs.documents.work_plan import PERSONAL_PROTECTION, PHOTOGRAPHS, POINTS, STEPS, TOOLS, entries_for
@@ -31,6 +32,10 @@ from jobs.works.models import Job
 
 NOT_FOR_THE_CREW = (Question.WARMTH,)
 """What the office promised of warmth is not what a crew sets out from."""
+
+
+OFFICE_ONLY = TRADE_ONLY | {"insulation"}
+"""Subjects of the office, which answers for them before a crew goes out."""
 
 
 def job_sheet_pdf(job: Job) -> bytes:
@@ -96,7 +101,11 @@ def _dangers(job: Job, worked: Estimate) -> dict[str, Any]:
     cleared = Clearance.objects.filter(finding__survey=job.revision.quote.survey).select_related("finding")
     verdicts = worked.checks.verdicts
     return {
-        "cautions": warnings_of(each for each in verdicts if each.severity is not Severity.NOTE),
+        "cautions": warnings_of(
+            each
+            for each in verdicts
+            if each.severity is not Severity.NOTE and each.subject not in OFFICE_ONLY
+        ),
         "notes": warnings_of(
             each for each in verdicts if each.severity is Severity.NOTE and each.source == SURVEY
         ),
