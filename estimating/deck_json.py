@@ -14,7 +14,7 @@ from estimating.design.boards.layout import Bound, LaidDeck, Layout, NoLayout
 from estimating.design.boards.problem import DeckTask
 from estimating.json_records import as_json, read_record
 
-SOLVER_VERSION = 3
+SOLVER_VERSION = 4
 """Raise it whenever the same task may get another answer: what was kept before is then not found again."""
 
 
