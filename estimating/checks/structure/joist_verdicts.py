@@ -47,7 +47,7 @@ def joist_verdicts(survey: Survey, checks: Iterable[JoistCheck]) -> Iterator[Ver
 
 
 def _carried(check: JoistCheck) -> tuple[Severity, str]:
-    name = f"Ceiling joists {check.joist_field}"
+    name = f"Ceiling joists ({check.joist_field})"
     governs = f"{_PLAIN[check.governing]} governs: {check.most_used.value * 100:.0f} % of what is allowed"
     if check.storage_kg_m2 is None:
         return Severity.CAUTION, (
@@ -103,9 +103,10 @@ def _binder_verdict(check: JoistCheck) -> Verdict:
         subject=_SUBJECT,
         severity=Severity.CAUTION,
         words=(
-            f"Ceiling joists {check.joist_field} rely on {binders} between their walls. Look at every hanger "
-            "and fixing: where one is loose or missing, or the binder sags, the joists span further than was "
-            "reckoned with. The binder itself is not computed: ask a structural engineer where in doubt."
+            f"Ceiling joists ({check.joist_field}) rely on {binders} between their walls. Look at every "
+            "hanger and fixing: where one is loose or missing, or the binder sags, the joists span further "
+            "than was reckoned with. The binder itself is not computed: ask a structural engineer where in "
+            "doubt."
         ),
         source="common practice, no source",
     )

@@ -71,7 +71,7 @@ def old_table_verdicts(tables: Iterable[OldTable]) -> Iterator[Verdict]:
     for each in tables:
         span, most = each.clear_span_mm.value, each.as_ceiling_mm.value
         taken = f", read as {each.strength_class} because no class is known" if each.class_taken else ""
-        joists = f"Ceiling joists {each.joist_field}{taken}: they span {span} mm"
+        joists = f"Ceiling joists ({each.joist_field}){taken}: they span {span} mm"
         if each.below_the_tables:
             severity = Severity.CAUTION
             words = (
