@@ -10,29 +10,29 @@ from estimating.checks.access.carried_up import (
     lifting_verdicts,
     roll_verdicts,
 )
+from estimating.checks.access.headroom import headroom_mm, headroom_verdict
 from estimating.checks.access.headroom_strip import headroom_strip, headroom_strip_verdicts
 from estimating.checks.access.way_up import way_up
-from estimating.checks.boards_against_centres import board_verdicts, layout_verdicts
-from estimating.checks.boards_over_bays import boards_over_bays_verdicts
-from estimating.checks.edge_bearers import edge_bearer_verdicts
-from estimating.checks.end_joints import end_joint_verdicts
-from estimating.checks.energy_rating import energy_rating_verdicts
+from estimating.checks.air.gap import gap_verdicts
+from estimating.checks.air.ventilation import ventilation_of, ventilation_verdicts
+from estimating.checks.deck.boards_against_centres import board_verdicts, layout_verdicts
+from estimating.checks.deck.boards_over_bays import boards_over_bays_verdicts
+from estimating.checks.deck.edge_bearers import edge_bearer_verdicts
+from estimating.checks.deck.end_joints import end_joint_verdicts
+from estimating.checks.deck.joists_left_out import joists_left_out_verdicts
+from estimating.checks.deck.levelling import levelling_verdicts
+from estimating.checks.deck.zones_on_joists import zone_verdicts
 from estimating.checks.findings import finding_verdicts, loft_verdicts
-from estimating.checks.gap import gap_verdicts
-from estimating.checks.headroom import headroom_mm, headroom_verdict
-from estimating.checks.joists_left_out import joists_left_out_verdicts
-from estimating.checks.levelling import levelling_verdicts
-from estimating.checks.loft_heat import heat_of_loft, heat_verdicts
 from estimating.checks.moisture.under_deck import moisture_under_deck
 from estimating.checks.moisture.verdict import moisture_verdicts
 from estimating.checks.structure.cuts_in_joists import cut_verdicts
 from estimating.checks.structure.joist_figures import joist_checks
 from estimating.checks.structure.joist_verdicts import joist_verdicts
 from estimating.checks.structure.old_tables import old_table_verdicts, old_tables
-from estimating.checks.trusses import truss_check, truss_verdicts
-from estimating.checks.ventilation import ventilation_of, ventilation_verdicts
+from estimating.checks.structure.trusses import truss_check, truss_verdicts
 from estimating.checks.verdicts import Checks, Verdict
-from estimating.checks.zones_on_joists import zone_verdicts
+from estimating.checks.warmth.energy_rating import energy_rating_verdicts
+from estimating.checks.warmth.loft_heat import heat_of_loft, heat_verdicts
 from estimating.choices import Choices
 from estimating.design.design import Design
 from estimating.design.insulation import as_it_lies

@@ -6,12 +6,12 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from estimating.checks.access.record import GoesUp, HeadroomStrip
-from estimating.checks.heat_records import Saving, WholeCeiling
+from estimating.checks.air.ventilation_record import Ventilation
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
 from estimating.checks.structure.old_table_record import OldTable
 from estimating.checks.structure.truss_record import TrussCheck
-from estimating.checks.ventilation_record import Ventilation
+from estimating.checks.warmth.heat_records import Saving, WholeCeiling
 from estimating.survey import Severity
 from estimating.working import Figure
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import combinations_with_replacement
 
-from estimating.checks.ceiling import Insulation, ceiling_u_value, meets
+from estimating.checks.warmth.ceiling import Insulation, ceiling_u_value, meets
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.design.areas import area_under_deck_m2, open_loft_area_m2
 from estimating.design.design import InsulationDesign, InsulationLayer

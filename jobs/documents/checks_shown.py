@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from estimating.checks.heat_records import Saving
 from estimating.checks.subjects import Question, by_question
 from estimating.checks.verdicts import Checks, Verdict
+from estimating.checks.warmth.heat_records import Saving
 from estimating.design.design import Design
 from estimating.survey import Severity
 from jobs.documents.figures_shown import ShownFigure

@@ -5,7 +5,7 @@ Common practice in our own words. The firm's own terms are printed beside these,
 
 from __future__ import annotations
 
-from estimating.checks.gap import gap_in_words
+from estimating.checks.air.gap import gap_in_words
 from estimating.choices import Part, RaiseWith
 from estimating.estimate import Estimate
 

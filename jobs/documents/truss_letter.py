@@ -7,7 +7,7 @@ from typing import Any
 
 from django.utils import timezone
 
-from estimating.checks.truss_designer import told_to_the_truss_designer
+from estimating.checks.structure.truss_designer import told_to_the_truss_designer
 from estimating.survey import RoofKind
 from jobs.documents.render import pdf_from_template
 from jobs.firm.models import Firm

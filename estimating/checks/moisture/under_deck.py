@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 
-from estimating.checks.ceiling import Insulation
 from estimating.checks.moisture.interstitial import (
     SECONDS_A_DAY,
     Climate,
@@ -16,6 +15,7 @@ from estimating.checks.moisture.interstitial import (
 )
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.moisture.vapour import dew_point_c, saturation_pressure_pa
+from estimating.checks.warmth.ceiling import Insulation
 from estimating.published.conductivities import CHIPBOARD, PLASTERBOARD
 from estimating.published.vapour import (
     BOARD_FACTOR,

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.ceiling import ceiling_u_value, meets
+from estimating.checks.warmth.ceiling import ceiling_u_value, meets
 from estimating.choices import RaiseWith
 from estimating.design.areas import area_under_deck_m2, open_loft_area_m2, region_area_m2
 from estimating.design.design import InsulationLayer

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.levelling import levelling_verdicts
+from estimating.checks.deck.levelling import levelling_verdicts
 from estimating.choices import RaiseWith
 from estimating.design.levelling import MOST_PACKING_MM, level_with_pedestals
 from estimating.estimate import Estimate, estimate

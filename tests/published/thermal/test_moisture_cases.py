@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from estimating.checks.air.ventilation import openings_asked_for
 from estimating.checks.moisture import (
     Climate,
     VapourLayer,
@@ -15,7 +16,6 @@ from estimating.checks.moisture import (
     saturation_pressure_pa,
     temperatures_c,
 )
-from estimating.checks.ventilation import openings_asked_for
 from estimating.survey import Underlay
 from tests.published.thermal.cases import Case, cases_in, rows_in
 

@@ -9,10 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.ceiling import Insulation
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.moisture.under_deck import moisture_under_deck
 from estimating.checks.moisture.verdict import moisture_verdicts
+from estimating.checks.warmth.ceiling import Insulation
 from estimating.estimate import estimate
 from estimating.survey import ExistingInsulation, InsulationMaterial, Severity, Survey
 from tests.estimating.lofts import choices, cut_roof_loft, price_book, trussed_loft

@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from estimating.checks.gap import gap_in_words
+from estimating.checks.air.gap import gap_in_words
 from estimating.checks.verdicts import Verdict
 from estimating.estimate import estimate
 from estimating.published.ventilation import CLEAR_GAP_MM

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
 
-from estimating.checks.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
-from estimating.checks.saving import saving_verdicts, yearly_saving
 from estimating.checks.verdicts import Heat, Verdict
-from estimating.checks.whole_ceiling import Through, whole_ceiling
+from estimating.checks.warmth.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
+from estimating.checks.warmth.saving import saving_verdicts, yearly_saving
+from estimating.checks.warmth.whole_ceiling import Through, whole_ceiling
 from estimating.choices import Choices, Part
 from estimating.design.assemble import batten_fraction
 from estimating.design.design import Design

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from decimal import ROUND_HALF_UP, Decimal
 
 from estimating.checks.heat.plain import degree_days_k
-from estimating.checks.heat_records import Saving, WholeCeiling
 from estimating.checks.verdicts import Verdict
+from estimating.checks.warmth.heat_records import Saving, WholeCeiling
 from estimating.choices import Choices
 from estimating.published import sap_climate, sap_fuels
 from estimating.published.sap_climate import CLIMATE_REGIONS

@@ -5,7 +5,7 @@ from functools import cache
 
 import pytest
 
-from estimating.checks.truss_designer import Told, told_to_the_truss_designer
+from estimating.checks.structure.truss_designer import Told, told_to_the_truss_designer
 from estimating.estimate import Estimate, estimate
 from estimating.survey import CutKind, JoistCut, KeepOut, KeepOutKind, Survey
 from tests.estimating import lofts

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from functools import cache
 
-from estimating.checks.boards_over_bays import boards_over_bays_verdicts
+from estimating.checks.deck.boards_over_bays import boards_over_bays_verdicts
 from estimating.checks.verdicts import Verdict
 from estimating.estimate import Estimate, estimate
 from estimating.price_book import Board

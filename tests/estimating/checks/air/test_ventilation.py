@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.ventilation import (
+from estimating.checks.air.ventilation import (
     Openings,
     openings_asked_for,
     ventilation_of,

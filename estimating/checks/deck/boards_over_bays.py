@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from estimating.checks.boards_against_centres import widest_bay_mm
+from estimating.checks.deck.boards_against_centres import widest_bay_mm
 from estimating.checks.structure.design_strength import design_strength_n_mm2
 from estimating.checks.structure.panels import spans_two_bays, strip_use
 from estimating.checks.verdicts import Verdict

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
-from estimating.checks.ventilation_record import Ventilation
+from estimating.checks.air.ventilation_record import Ventilation
 from estimating.plane import bounds
 from estimating.published.ventilation import BS_5250, MM2_A_METRE, VentilationPractice
 from estimating.refusals import Requirements

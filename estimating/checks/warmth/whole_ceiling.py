@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from typing import NamedTuple
 
-from estimating.checks.ceiling import ceiling_u_value
-from estimating.checks.heat_records import WholeCeiling
+from estimating.checks.warmth.ceiling import ceiling_u_value
+from estimating.checks.warmth.heat_records import WholeCeiling
 from estimating.choices import Choices, Part
 from estimating.design.areas import area_under_deck_m2, open_loft_area_m2, region_area_m2
 from estimating.published.conductivities import MINERAL_WOOL_ROLL, PLYWOOD

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from estimating.checks.eaves_and_ridge import Openings, openings_asked_for, ventilation_of
-from estimating.checks.ventilation_record import Ventilation
+from estimating.checks.air.eaves_and_ridge import Openings, openings_asked_for, ventilation_of
+from estimating.checks.air.ventilation_record import Ventilation
 from estimating.checks.verdicts import Verdict
 from estimating.published.ventilation import (
     BS_5250,

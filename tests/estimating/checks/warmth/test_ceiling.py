@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.ceiling import (
+from estimating.checks.warmth.ceiling import (
     Insulation,
     ceiling_u_value,
     meets,

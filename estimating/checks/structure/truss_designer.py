@@ -10,7 +10,7 @@ from estimating.checks.structure.dead_load import DeadLoad, dead_load
 from estimating.checks.structure.rounded_figures import Sized
 from estimating.checks.structure.truss_figures import tie_bay_mm, truss_rise_mm, width_between_webs_mm
 from estimating.checks.structure.truss_record import TrussCheck
-from estimating.checks.trusses import truss_check
+from estimating.checks.structure.trusses import truss_check
 from estimating.design.design import Design, ZoneDesign
 from estimating.plane import Polygon, bounds
 from estimating.price_book import Board, PriceBook

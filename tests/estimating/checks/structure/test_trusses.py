@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from estimating.checks.trusses import truss_check, truss_verdicts
+from estimating.checks.structure.trusses import truss_check, truss_verdicts
 from estimating.checks.verdicts import Verdict
 from estimating.estimate import Estimate, estimate
 from estimating.price_book import Board

@@ -9,9 +9,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.energy_rating import Seen, as_assessor_sees
 from estimating.checks.heat.plain import degree_days_k
 from estimating.checks.verdicts import Verdict
+from estimating.checks.warmth.energy_rating import Seen, as_assessor_sees
 from estimating.choices import Part
 from estimating.estimate import Estimate, estimate
 from estimating.published.postcode_regions import REGION_OF_AREA, lies_in_two_regions, region_of_area

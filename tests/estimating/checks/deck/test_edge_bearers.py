@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from estimating.checks.edge_bearers import edge_bearer_verdicts
+from estimating.checks.deck.edge_bearers import edge_bearer_verdicts
 from estimating.estimate import Estimate, estimate
 from estimating.survey import KeepOut, KeepOutKind, Severity
 from tests.estimating.lofts import choices, price_book, rectangle, trussed_loft

@@ -1,0 +1,1 @@
+"""The deck itself: boards on their supports, edges, joints and levels."""
