@@ -108,7 +108,8 @@ def ceiling_u_value(
     value = Decimal(2 / (upper + lower)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
     formula = (
         "1 / mean of the upper and lower limits of resistance, with timber fraction = joist width / mean "
-        "joist centres + additional timbers"
+        "joist centres + additional timbers; no correction for gaps and fixings, as wool is laid tight and "
+        "supports are of plastic or timber; convention: roof space and outside surface as given"
     )
     return Figure("U-value of the ceiling", value, "W/m²K", Working(formula, inputs, _SOURCE))
 
