@@ -15,6 +15,7 @@ from estimating.checks.access.headroom_strip import headroom_strip, headroom_str
 from estimating.checks.access.way_up import way_up
 from estimating.checks.air.gap import gap_verdicts
 from estimating.checks.air.ventilation import ventilation_of, ventilation_verdicts
+from estimating.checks.cables import cable_verdicts
 from estimating.checks.deck.boards_against_centres import board_verdicts, layout_verdicts
 from estimating.checks.deck.boards_over_bays import boards_over_bays_verdicts
 from estimating.checks.deck.edge_bearers import edge_bearer_verdicts
@@ -87,6 +88,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *headroom_strip_verdicts(survey, strip, survey.zones, choices.least_headroom_mm),
         *truss_verdicts(survey, trusses),
         *loft_verdicts(survey, choices),
+        *cable_verdicts(survey),
         *carried_up_verdicts(carried),
         *roll_verdicts(way, price_book, design.insulation.layers),
         *lifting_verdicts(board, choices),

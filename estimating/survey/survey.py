@@ -10,6 +10,7 @@ from estimating.nations import Nation
 from estimating.plane import Polygon, bounds, is_simple
 from estimating.published.sap_climate import CLIMATE_REGIONS
 from estimating.refusals import Requirements
+from estimating.survey.cables import Cable
 from estimating.survey.findings import Finding
 from estimating.survey.hatch import Hatch
 from estimating.survey.heating import HeatSource
@@ -43,6 +44,7 @@ class Survey:
     findings: tuple[Finding, ...] = field(default=())
     heat_source: HeatSource | None = None
     climate_region: int | None = None
+    cables: tuple[Cable, ...] = ()
 
     def __post_init__(self) -> None:
         needs = Requirements()

@@ -64,6 +64,7 @@ def survey_as_measured(survey: Survey, findings: Iterable[Finding] | None = None
         free_truss_bays=answers["roof"]["free_truss_bays"] or 0,
         north_degrees=int(answers["plan"]["north"] or 0),
         findings=tuple(_finding(finding) for finding in found if finding.seen != Finding.Seen.NO),
+        cables=answers["services"]["covered_cables"] or (),
         climate_region=_climate_region(answers["services"], survey.property.postcode),
         **parts,
     )

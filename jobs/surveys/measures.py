@@ -8,12 +8,16 @@ from decimal import Decimal, InvalidOperation
 
 from estimating.amounts import read_length_mm
 from estimating.refusals import Refusal
-from estimating.survey import CutKind
+from estimating.survey import Cable, CutKind
 from jobs.surveys.lengths import LengthsField, TypedField, in_words, split_list
 
 WIDEST_GAP_MM = 100
 _PER_METRE = re.compile(r"([\d,. ]*\d)\s*mm(?:2|²)\s*(?:/|per|a)?\s*m(?:etre)?")
 _CUT = re.compile(r"(?:joist\s*)?(\d+)[\s,:]+(notch|hole|cut(?: through)?)[\s,:]*(.*)")
+
+_CABLE = re.compile(
+    r"(\d+(?:\.\d+)?)\s*(?:mm(?:2|²))?[\s,]+(\d+(?:\.\d+)?)\s*[aA]?[\s,]+(\d+(?:\.\d+)?\s*(?:mm|cm|m)?)(?:[\s,]+(.*))?"
+)
 
 
 class SpansField(LengthsField):
@@ -106,6 +110,36 @@ class CutsField(TypedField):
 
     def say(self, read: tuple[CutSeen, ...]) -> str:
         return "; ".join(map(str, read))
+
+
+class CablesField(TypedField):
+    """Cables that insulation would cover, one on a line: size, fuse or breaker, length, and which circuit."""
+
+    def read(self, text: str) -> tuple[Cable, ...]:
+        return tuple(self._read_cable(line.strip()) for line in re.split(r"[;\n]", text) if line.strip())
+
+    def _read_cable(self, line: str) -> Cable:
+        found = _CABLE.fullmatch(line)
+        if not found:
+            raise Refusal(
+                str(self.label),
+                f'"{line}" is not one cable: write its size in mm², the fuse or breaker in A and the length '
+                'that would be covered, such as "2.5, 20 A, 400 mm cooker"',
+            )
+        size, device, length, circuit = found.groups()
+        return Cable(
+            size_mm2=Decimal(size),
+            device_a=Decimal(device),
+            covered_mm=read_length_mm(length, field=str(self.label)),
+            circuit=(circuit or "").strip(),
+        )
+
+    def say(self, read: tuple[Cable, ...]) -> str:
+        return "; ".join(
+            f"{each.size_mm2} mm², {each.device_a} A, {in_words(each.covered_mm)} covered"
+            + (f", {each.circuit}" if each.circuit else "")
+            for each in read
+        )
 
 
 def _number(text: str, typed: str) -> Decimal:

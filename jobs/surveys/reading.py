@@ -87,6 +87,7 @@ _PLACES: Mapping[str, tuple[str, str]] = MappingProxyType(
         "climate_region": ("services", "climate_region"),
         "plasterboard_mm": ("roof", "plasterboard_mm"),
         "downlights": ("services", "downlights"),
+        "cables": ("services", "covered_cables"),
         "free_truss_bays": ("roof", "free_truss_bays"),
     }
 )

@@ -8,6 +8,7 @@ from estimating.published.sap_climate import CLIMATE_REGIONS
 from estimating.published.sap_fuels import FUELS
 from jobs.surveys.forms.fields import CountField, PickField, WordsField
 from jobs.surveys.forms.section import SectionForm
+from jobs.surveys.measures import CablesField
 
 USUAL_EFFICIENCY_PERCENT = {
     "mains gas": 85, "heating oil": 85, "bulk LPG": 85, "electricity": 100, "wood logs": 65,
@@ -22,7 +23,7 @@ class ServicesForm(SectionForm):
     checked = ("heating_fuel", "heating_efficiency")
     groups = (
         ("Heating", ("heating_fuel", "heating_efficiency", "climate_region")),
-        ("Electrical", ("downlights", "downlight_words", "cables", "inverter")),
+        ("Electrical", ("downlights", "downlight_words", "cables", "covered_cables", "inverter")),
         ("Water, gas and air", ("tanks", "flue", "extract_fans", "aerials")),
         ("Moisture", ("condensation", "eaves_vents")),
     )
@@ -42,6 +43,11 @@ class ServicesForm(SectionForm):
     downlights = CountField("Recessed lights below the loft", help_text="0 if there are none.")
     downlight_words = WordsField("Recessed lights: marking, rating, drivers")
     cables = WordsField("Cables: sizes, circuits, junction boxes", lines=2)
+    covered_cables = CablesField(
+        label="Cables that insulation would cover",
+        help_text="One on a line: size, fuse or breaker, length covered, circuit: 2.5, 20 A, 400 mm cooker.",
+        widget=forms.Textarea(attrs={"rows": 2}),
+    )
     inverter = WordsField("Solar inverter, aerial amplifier or other equipment")
     tanks = WordsField("Tanks and pipes", lines=2)
     flue = WordsField("Boiler or flue")

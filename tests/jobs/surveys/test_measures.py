@@ -9,7 +9,7 @@ from django import forms
 
 from estimating.survey import CutKind
 from jobs.surveys.lengths import in_words
-from jobs.surveys.measures import AreasField, CutSeen, CutsField, OpeningField, SpansField
+from jobs.surveys.measures import AreasField, CablesField, CutSeen, CutsField, OpeningField, SpansField
 
 
 class Box(forms.Form):
@@ -97,3 +97,29 @@ def test_cuts_stand_one_on_a_line_and_are_read_back():
 @pytest.mark.parametrize("typed", ["notch 20, 600", "3 notch 20", "3 dent 20, 600", "3 hole 30 1.2 m", "3"])
 def test_a_line_that_is_no_cut_is_refused(typed):
     assert box(cuts=typed).errors["cuts"]
+
+
+class CablesBox(forms.Form):
+    cables = CablesField(label="Cables")
+
+
+@pytest.mark.parametrize(
+    ("typed", "read"),
+    [
+        ("2.5, 20 A, 400 mm cooker", ("2.5", "20", 400, "cooker")),
+        ("1.0 6 900", ("1.0", "6", 900, "")),
+        ("6 mm², 32A, 0.5 m, shower upstairs", ("6", "32", 500, "shower upstairs")),
+    ],
+)
+def test_a_cable_is_read_as_people_write_it(typed, read):
+    form = CablesBox({"cables": typed})
+    assert form.is_valid()
+    [cable] = form.cleaned_data["cables"]
+    assert (str(cable.size_mm2), str(cable.device_a), cable.covered_mm, cable.circuit) == read
+
+
+def test_a_cable_that_cannot_be_read_says_how_to_write_it():
+    form = CablesBox({"cables": "thick one"})
+    assert "write its size in mm²" in form.errors["cables"][0]
+    form = CablesBox({"cables": "3, 20 A, 400 mm"})
+    assert form.errors["cables"] == ["Must be one of: 1.0, 1.5, 2.5, 4, 6, 10, 16 mm²"]
