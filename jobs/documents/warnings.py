@@ -35,6 +35,8 @@ def _warning(verdict: Verdict) -> Told:
     hazard = HAZARD_BY_TITLE.get(verdict.subject) if verdict.source == SURVEY else None
     if hazard is None:
         subject = verdict.subject[:1].upper() + verdict.subject[1:]
+        if verdict.words.startswith(subject):  # who reads it need not be told twice
+            subject = ""
         return Told(verdict.severity, subject, verdict.words)
     words = " ".join(words for words in (verdict.words, hazard.action) if words)
     return Told(verdict.severity, hazard.title, words)

@@ -180,7 +180,7 @@ def lifting_verdicts(board: Board, choices: Choices) -> Iterator[Verdict]:
         ),
     )
     weight = float(board.weight_kg)
-    told = f"{board.description} weighs {board.weight_kg} kg"
+    told = f"{board.description} weighs {board.weight_kg.normalize():f} kg"
     if weight <= one:
         severity, words = Severity.NOTE, f"{told}, within the figure for one person overhead ({one:.0f} kg)."
     else:

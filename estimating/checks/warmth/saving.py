@@ -113,10 +113,17 @@ def saving_verdicts(saving: Saving) -> Iterator[Verdict]:
         if saving.pounds:
             told.append(f"£{saving.pounds[0].value} to £{saving.pounds[1].value}")
         words = (
-            f"A year may spare {_listed(told)}. An estimate for the weather of {saving.climate} and no "
-            "promise: it depends on how the house is heated and lived in."
+            f"A year may spare {_listed(told)}. An estimate for {_weather(saving)} and no promise: it "
+            "depends on how the house is heated and lived in."
         )
     yield Verdict(subject="saving", severity=Severity.NOTE, words=words, source=SOURCE, figure=most)
+
+
+def _weather(saving: Saving) -> str:
+    average = CLIMATE_REGIONS[UK_AVERAGE].name
+    if saving.climate == average:
+        return "the average weather of the country"
+    return f"the weather of the climate region {saving.climate}"
 
 
 def _fuel(survey: Survey, simple: Figure[Decimal], end: str, share: int) -> Figure[int]:
