@@ -26,6 +26,7 @@ from jobs.surveys.models import Finding, Survey
 from jobs.surveys.photograph_views import photographs_page
 from jobs.surveys.plan_rows import ROW_KINDS, with_one_more_row
 from jobs.surveys.progress import read_back, steps_of, unmeasured
+from jobs.surveys.proposed_zone import NothingToPropose, with_proposed_zone
 from jobs.surveys.reading import FORMS
 from jobs.surveys.section_page import next_page, section_page
 from jobs.surveys.sections import SECTION_BY_KEY
@@ -145,28 +146,38 @@ def survey_section(request: HttpRequest, number: str, section: str) -> HttpRespo
 
 def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpResponse:
     typed = row.answers.get(section, {})
-    status = 200
+    status, said = 200, ""
+    act, _, kind = request.POST.get("act", "").partition(" ")
     if request.method == "POST":
         typed = {name: answer for name, answer in request.POST.items() if FORMS[section].takes(name)}
+        if act == "propose" and section == "plan":
+            typed, said = _proposed(row, typed)
         try:
             save_section(row, section=section, typed=typed)
         except SurveyKept as kept:
             messages.error(request, str(kept))
             status = CONFLICT
     form = FORMS[section](typed)
-    act, _, kind = request.POST.get("act", "").partition(" ")
     if act == "add" and kind in ROW_KINDS:
         form = FORMS[section](with_one_more_row(row.answers[section], kind))
     elif request.method == "POST" and not form.is_valid():
         status = max(status, 422)
-    elif request.method == "POST" and status == 200 and not _writes_through(request):
+    elif request.method == "POST" and status == 200 and not said and not _writes_through(request):
         return redirect(next_page(request, row, section))
-    context = section_page(row, section) | {"form": form}
+    context = section_page(row, section) | {"form": form, "said": said}
     form.is_valid()
     if _writes_through(request):
         return render(request, "surveys/_written.html", context)
     template = "surveys/_answers.html" if request.htmx else "surveys/section.html"
     return render(request, template, context, status=status)
+
+
+def _proposed(row: Survey, typed: dict[str, Any]) -> tuple[dict[str, Any], str]:
+    """Return the plan with a deck zone proposed, or as it is, and what is to be said of it."""
+    try:
+        return with_proposed_zone(row, typed)
+    except NothingToPropose as nothing:
+        return typed, str(nothing)
 
 
 def _writes_through(request: HttpRequest) -> bool:

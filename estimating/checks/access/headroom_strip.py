@@ -1,4 +1,4 @@
-"""Where a deck has the headroom that the firm asks for, by pitch and span, and the zone this proposes."""
+"""Where a deck has the headroom that the firm asks for, by pitch and span."""
 
 from __future__ import annotations
 
@@ -95,15 +95,15 @@ def headroom_strip(survey: Survey, deck_top_above_joist_mm: Figure[int], least_m
     )
 
 
-def proposed_zone(survey: Survey, strip: HeadroomStrip) -> Polygon | None:
-    """Propose a deck zone: the strip with headroom, over the whole length of the loft.
+def strip_area(survey: Survey, strip: HeadroomStrip) -> Polygon | None:
+    """Give the strip with headroom over the whole length of the loft.
 
     Args:
         survey: The outline. Record. [mm]
         strip: Where there is headroom. Record. [mm]
 
     Returns:
-        A rectangle, to be adjusted by hand; None where there is none. Polygon. [mm]
+        A rectangle; None where there is none. Polygon. [mm]
 
     Source:
         Own definition.
@@ -132,7 +132,7 @@ def headroom_strip_verdicts(
     Source:
         Geometry; the least headroom is the firm's own.
     """
-    within = proposed_zone(survey, strip)
+    within = strip_area(survey, strip)
     metres = (Decimal(least_mm) / 1000).quantize(Decimal("0.01"))
     for zone in zones:
         if survey.joist_field(zone.joist_field).runs_along is Axis.X:

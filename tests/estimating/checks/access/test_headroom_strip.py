@@ -1,4 +1,4 @@
-"""Where there is headroom over a deck, and the zone it proposes."""
+"""Where there is headroom over a deck."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from estimating.checks.access.headroom_strip import headroom_strip_mm, proposed_zone
+from estimating.checks.access.headroom_strip import headroom_strip_mm, strip_area
 from estimating.estimate import estimate
 from estimating.refusals import Refusal
 from estimating.survey import DeckZone
@@ -47,7 +47,7 @@ def test_a_zone_under_the_slope_is_a_caution_that_says_how_much_of_it() -> None:
     told = [each.words for each in checks.verdicts if each.subject == "headroom"]
     assert any("% of it has less than 1.00 m of headroom" in words for words in told)
     assert checks.headroom_strip is not None
-    assert proposed_zone(survey, checks.headroom_strip) == rectangle(
+    assert strip_area(survey, checks.headroom_strip) == rectangle(
         0, checks.headroom_strip.from_mm.value, 9000, checks.headroom_strip.to_mm.value
     )
 
