@@ -43,14 +43,17 @@ def with_proposed_zone(survey: Survey, typed: Mapping[str, Any]) -> Proposal:
     hatch = _hatch(survey, plan)
     if hatch is None or not plan.cleaned_data.get("outline"):
         raise NothingToPropose("A deck is proposed once the outline and the hatch are measured.")
-    keep_outs = [
-        row.cleaned_data["outline"] for _, row in plan.rows["keep_outs"].filled if row.cleaned_data["outline"]
+    taken = [
+        row.cleaned_data["outline"]
+        for kind in ("keep_outs", "zones")
+        for _, row in plan.rows[kind].filled
+        if row.cleaned_data["outline"]
     ]
     least_mm = Firm.ours().least_headroom_mm
     places = list(_places(survey, plan, least_mm))
     for from_hatch in (True, False):
         found = [
-            (proposed_deck(place.area, hatch, keep_outs, place.strip, from_hatch=from_hatch), place)
+            (proposed_deck(place.area, hatch, taken, place.strip, from_hatch=from_hatch), place)
             for place in places
         ]
         decks = [(deck, place) for deck, place in found if deck is not None]

@@ -5,6 +5,9 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from estimating.amounts import read_length_mm
+from estimating.plane import overlap_area_mm2
+from jobs.surveys.lengths import rectangle
 from jobs.surveys.services import save_section
 from tests.jobs.surveys.lofts import BUNGALOW, TRUSSED
 
@@ -47,7 +50,8 @@ def test_a_second_zone_is_proposed_beside_the_first_row_and_nothing_is_lost(surv
     survey.refresh_from_db()
     plan = survey.answers["plan"]
     assert plan["zones-0-left"] == TRUSSED["plan"]["zones-0-left"]
-    assert plan["zones-1-left"] == "0"
+    first, second = (_zone(plan, number) for number in (0, 1))
+    assert overlap_area_mm2(first, second) == 0
     assert plan["zones-TOTAL_FORMS"] == "2"
 
 
@@ -71,6 +75,11 @@ def test_of_several_joist_fields_the_one_with_most_room_at_the_hatch_is_named(su
     survey.refresh_from_db()
     named = {row["name"] for row in _rows(survey.answers["plan"], "joists")}
     assert survey.answers["plan"]["zones-0-joist_field"] in named
+
+
+def _zone(plan, number):
+    sides = [read_length_mm(plan[f"zones-{number}-{name}"]) for name in ("left", "front", "length", "depth")]
+    return rectangle(**dict(zip(("left_mm", "front_mm", "length_mm", "depth_mm"), sides, strict=True)))
 
 
 def _rows(plan, prefix):
