@@ -8,6 +8,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from estimating.price_book import Condition
+from estimating.published.surface_resistances import RoofSpace
 from estimating.refusals import Requirements
 from estimating.stored_boards import StoredBoards
 from estimating.ways_to_price import SupplyMode
@@ -43,7 +44,8 @@ class Choices:
     left by the customer and count in the total only when they are in `taken_parts`. `fewer_joists` lets the
     deck stand on some of its joists only, where the board reaches over the others: cheaper, and a question
     for whoever answers for the joists. `store` is what the firm has at hand and wants used first.
-    `target_source` says where the target comes from; the energy price is for the house's own fuel.
+    `target_source` says where the target comes from; the energy price is for the house's own fuel. U-values
+    are worked out by the convention that `roof_space` names.
     """
 
     tax_point: date
@@ -70,6 +72,7 @@ class Choices:
     target_source: str = ""
     least_headroom_mm: int = 1000
     energy_price_pence_kwh: Decimal | None = None
+    roof_space: RoofSpace = RoofSpace.COUNTED
 
     def __post_init__(self) -> None:
         needs = Requirements()

@@ -31,7 +31,8 @@ class Verdict:
 class Heat:
     """U-values of the ceiling through the deck: as found, as proposed, and were the wool squashed.
 
-    Beside them those of the whole ceiling, and what may be saved in a year.
+    Beside them those of the whole ceiling, and what may be saved in a year. `convention` names how the roof
+    space is counted in all of them.
     """
 
     as_found: Figure[Decimal]
@@ -40,6 +41,7 @@ class Heat:
     target: Decimal
     whole_ceiling: WholeCeiling | None = None
     saving: Saving | None = None
+    convention: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -41,7 +41,7 @@ def assemble(
     zones = deck.zones
     lying = as_it_lies(survey, insulation.layers, price_book)
     battens = batten_fraction(zones, price_book)
-    meets_target = reaches_target(survey, lying, battens, choices.target_u_w_m2k)
+    meets_target = reaches_target(survey, choices, lying, battens)
     insulation = replace(insulation, meets_target=meets_target)
     board = next(each for each in price_book.of_kind(Board) if each.code == zones[0].board_code)
     area = sum((zone.deck_area_m2.value for zone in zones), Decimal("0.00"))

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from itertools import combinations_with_replacement
 
-from estimating.checks.warmth.ceiling import Insulation, ceiling_u_value, meets
+from estimating.checks.warmth.ceiling import Insulation, meets, plain_u_w_m2k
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.design.areas import area_under_deck_m2, open_loft_area_m2
 from estimating.design.design import InsulationDesign, InsulationLayer
@@ -74,7 +74,7 @@ def design_insulation(survey: Survey, price_book: PriceBook, choices: Choices) -
         existing_depth_mm=survey.insulation.depth_mm,
         layers=layers,
         finished_depth_mm=finished_depth_mm(survey, layers, deepest_joist_mm(survey)),
-        meets_target=reaches_target(survey, lying, battens, choices.target_u_w_m2k),
+        meets_target=reaches_target(survey, choices, lying, battens),
     )
 
 
@@ -172,7 +172,7 @@ def least_insulated_field(survey: Survey, lying: Sequence[Insulation]) -> JoistF
     """
     if len(survey.joist_fields) == 1:
         return survey.joist_fields[0]
-    return max(survey.joist_fields, key=lambda each: ceiling_u_value(survey, each, lying).value)
+    return max(survey.joist_fields, key=lambda each: plain_u_w_m2k(survey, each, lying))
 
 
 def likely_batten_fraction(price_book: PriceBook, choices: Choices) -> Decimal:
@@ -237,19 +237,19 @@ def _between(survey: Survey, rolls: Rolls) -> list[Rolls]:
 def _reaches_target(survey: Survey, choices: Choices, combination: _Combination, battens: Decimal) -> bool:
     number_between = len(combination.between)
     rolls = [(roll, place < number_between) for place, roll in enumerate(combination.rolls)]
-    return reaches_target(survey, tuple(_lying(survey, rolls)), battens, choices.target_u_w_m2k)
+    return reaches_target(survey, choices, tuple(_lying(survey, rolls)), battens)
 
 
 def reaches_target(
-    survey: Survey, lying: Sequence[Insulation], batten_fraction: Decimal, target_u_w_m2k: Decimal
+    survey: Survey, choices: Choices, lying: Sequence[Insulation], batten_fraction: Decimal
 ) -> bool:
     """Tell whether the ceiling meets the target in every joist field, by the U-value that is checked after.
 
     Args:
         survey: The loft as measured. Record. [mm]
+        choices: The target, and how the roof space counts. Record. [W/m2K]
         lying: The insulation, lowest first. Sequence. [mm, W/mK]
         batten_fraction: The share of the deck's area that is battens. Scalar. [-]
-        target_u_w_m2k: The target. Scalar. [W/m2K]
 
     Returns:
         Whether it does. Flag. [-]
@@ -257,10 +257,11 @@ def reaches_target(
     Source:
         BR 443 (2019); BS EN ISO 6946: two significant figures.
     """
-    return all(
-        meets(ceiling_u_value(survey, each, lying, batten_fraction=batten_fraction).value, target_u_w_m2k)
+    through = (
+        plain_u_w_m2k(survey, each, lying, batten_fraction=batten_fraction, roof_space=choices.roof_space)
         for each in survey.joist_fields
     )
+    return all(meets(u_value, choices.target_u_w_m2k) for u_value in through)
 
 
 def _labour_per_m2(price_book: PriceBook) -> Decimal:

@@ -9,6 +9,7 @@ Address: github.com/swwilshub/OpenUValue (transcription of the clauses).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from enum import StrEnum
 
 SOURCE = "BR 443 (2019) 4.2; BS EN ISO 6946; TGD L 2022 Appendix A Example A3"
 
@@ -52,8 +53,39 @@ ROOF_SPACE_COUNTED = RoofSpaceConvention(
     source="BS EN ISO 6946 unheated roof spaces; TGD L 2022 Appendix A Example A3, page 52",
 )
 VENTILATED_LOFT = RoofSpaceConvention(
-    name="ventilated loft: no roof space, outside surface 0.10 m²K/W",
+    name="no roof space, as ventilated, and outside surface 0.10 m²K/W",
     roof_space_m2k_w=0.0,
     outside_surface_m2k_w=OUTSIDE_SURFACE_VENTILATED_ROOF,
     source="BR 443 (2019) 4.7.3, surface behind a well ventilated layer",
 )
+ROOF_SPACE_COUNTED_BARE = RoofSpaceConvention(
+    name="roof space 0.06 (bare tiles) and outside surface 0.04 m²K/W",
+    roof_space_m2k_w=ROOF_SPACE_TILED_BARE,
+    outside_surface_m2k_w=OUTSIDE_SURFACE,
+    source="BS EN ISO 6946 unheated roof spaces, from memory",
+)
+
+
+class RoofSpace(StrEnum):
+    """The choice between the two conventions."""
+
+    COUNTED = "counted"
+    VENTILATED = "left out, as ventilated"
+
+
+def roof_space_convention(roof_space: RoofSpace, *, bare_tiles: bool) -> RoofSpaceConvention:
+    """Give the convention that a choice means under one roof.
+
+    Args:
+        roof_space: The choice. Choice. [-]
+        bare_tiles: Whether the tiles have neither felt nor boards under them. Flag. [-]
+
+    Returns:
+        The resistances and the name to print beside the result. Record. [m2K/W]
+
+    Source:
+        BS EN ISO 6946; BR 443 (2019) 4.7.3; the class of bare tiles from memory.
+    """
+    if roof_space is RoofSpace.VENTILATED:
+        return VENTILATED_LOFT
+    return ROOF_SPACE_COUNTED_BARE if bare_tiles else ROOF_SPACE_COUNTED

@@ -56,8 +56,26 @@ def air_gap_correction(level: AirGaps, layer: Quantity[Any], total_unbridged: Qu
     Source:
         BR 443 (2019) 4.8.1; ISO/DIS 6946:2015 Annex F, Table F.1 (a draft); as reproduced in a transcription.
     """
-    added = ADDED_BY_AIR_GAPS_W_M2K[level] * _share_of_resistance(layer, total_unbridged) ** 2
-    return amount_of(added, TRANSMITTANCE)
+    layer_m2k_w, total_m2k_w = _resistances_m2k_w(layer, total_unbridged)
+    return amount_of(added_by_gaps_w_m2k(level, layer_m2k_w, total_m2k_w), TRANSMITTANCE)
+
+
+def added_by_gaps_w_m2k(level: AirGaps, layer_m2k_w: float, total_unbridged_m2k_w: float) -> float:
+    """Give what air gaps in one layer add to the U-value from plain numbers, for the estimate.
+
+    Args:
+        level: How many gaps there are. Choice. [-]
+        layer_m2k_w: Resistance of the layer with gaps. Scalar. [m2K/W]
+        total_unbridged_m2k_w: Total resistance ignoring timber, surfaces included. Scalar. [m2K/W]
+
+    Returns:
+        The correction. Scalar. [W/m2K]
+
+    Source:
+        BR 443 (2019) 4.8.1; ISO/DIS 6946:2015 Annex F, Table F.1 (a draft).
+    """
+    share: float = (layer_m2k_w / total_unbridged_m2k_w) ** 2
+    return ADDED_BY_AIR_GAPS_W_M2K[level] * share
 
 
 def fixing_correction(
@@ -84,7 +102,7 @@ def fixing_correction(
         ISO/DIS 6946:2015 F.3.2, formula F.5 (a draft), and BR 443 (2019) 4.8.3; as reproduced in a
         transcription.
     """
-    share = _share_of_resistance(layer, total_unbridged)
+    layer_m2k_w, total_m2k_w = _resistances_m2k_w(layer, total_unbridged)
     conductivity_w_mk = more_than_nothing(fixings.conductivity, CONDUCTIVITY, "fixings.conductivity")
     section_m2 = at_least_nothing(fixings.cross_section, "m**2", "fixings.cross_section")
     per_m2 = at_least_nothing(fixings.number_per_area, "1/m**2", "fixings.number_per_area")
@@ -95,7 +113,7 @@ def fixing_correction(
     if conductivity_w_mk < LEAST_FIXING_CONDUCTIVITY_W_MK:
         return amount_of(0.0, TRANSMITTANCE)
     factor = FIXING_FACTOR * length_m / depth_m
-    added = factor * conductivity_w_mk * section_m2 * per_m2 / length_m * share**2
+    added = factor * conductivity_w_mk * section_m2 * per_m2 / length_m * (layer_m2k_w / total_m2k_w) ** 2
     return amount_of(added, TRANSMITTANCE)
 
 
@@ -117,13 +135,28 @@ def corrected_u(u: Quantity[Any], corrections: Iterable[Quantity[Any]]) -> Quant
     """
     plain_u = more_than_nothing(u, TRANSMITTANCE, "u")
     added = sum(at_least_nothing(each, TRANSMITTANCE, "corrections") for each in corrections)
-    counted = 0.0 if added < LEFT_OUT_UNDER * plain_u else added
-    return amount_of(plain_u + counted, TRANSMITTANCE)
+    return amount_of(plain_u + counted_w_m2k(added, plain_u), TRANSMITTANCE)
 
 
-def _share_of_resistance(layer: Quantity[Any], total_unbridged: Quantity[Any]) -> float:
+def counted_w_m2k(added_w_m2k: float, u_w_m2k: float) -> float:
+    """Give what counts of all corrections together, from plain numbers, for the estimate.
+
+    Args:
+        added_w_m2k: The sum of the corrections. Scalar. [W/m2K]
+        u_w_m2k: The uncorrected U-value. Scalar. [W/m2K]
+
+    Returns:
+        The sum, or 0 where it is under 3 % of the U-value. Scalar. [W/m2K]
+
+    Source:
+        BS EN ISO 6946:2017 6.5.2; BR 443 (2019) 4.8.
+    """
+    return 0.0 if added_w_m2k < LEFT_OUT_UNDER * u_w_m2k else added_w_m2k
+
+
+def _resistances_m2k_w(layer: Quantity[Any], total_unbridged: Quantity[Any]) -> tuple[float, float]:
     layer_m2k_w = at_least_nothing(layer, RESISTANCE, "layer")
     total_m2k_w = more_than_nothing(total_unbridged, RESISTANCE, "total_unbridged")
     if layer_m2k_w > total_m2k_w:
         raise Refusal("layer", "must not resist more than the whole ceiling")
-    return layer_m2k_w / total_m2k_w
+    return layer_m2k_w, total_m2k_w

@@ -15,7 +15,7 @@ from estimating.checks.moisture.interstitial import (
 )
 from estimating.checks.moisture.record import Moisture
 from estimating.checks.moisture.vapour import dew_point_c, saturation_pressure_pa
-from estimating.checks.warmth.ceiling import Insulation
+from estimating.checks.warmth.through_ceiling import Insulation
 from estimating.published.conductivities import CHIPBOARD, PLASTERBOARD
 from estimating.published.vapour import (
     BOARD_FACTOR,

@@ -5,10 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
+from functools import partial
 
+from estimating.checks.heat.u_values import to_two_figures
 from estimating.checks.verdicts import Heat, Verdict
-from estimating.checks.warmth.ceiling import ceiling_u_value, squashed_u_value, to_two_figures
+from estimating.checks.warmth.ceiling import ceiling_u_value, convention_of
 from estimating.checks.warmth.saving import saving_verdicts, yearly_saving
+from estimating.checks.warmth.squashed import squashed_u_value
 from estimating.checks.warmth.whole_ceiling import Through, whole_ceiling
 from estimating.choices import Choices, Part
 from estimating.design.assemble import batten_fraction
@@ -37,17 +40,19 @@ def heat_of_loft(survey: Survey, price_book: PriceBook, choices: Choices, design
     proposed = as_it_lies(survey, design.insulation.layers, price_book)
     joists = least_insulated_field(survey, proposed)
     battens = batten_fraction(design.zones, price_book)
-    as_found = ceiling_u_value(survey, joists, as_it_lies(survey, (), price_book))
-    as_proposed = ceiling_u_value(survey, joists, proposed, batten_fraction=battens)
-    beside = ceiling_u_value(survey, joists, proposed)
+    through = partial(ceiling_u_value, survey, joists, roof_space=choices.roof_space)
+    as_found = through(as_it_lies(survey, (), price_book))
+    as_proposed = through(proposed, batten_fraction=battens)
+    beside = through(proposed)
     ceiling = whole_ceiling(survey, choices, joists, Through(as_found, as_proposed, beside))
     return Heat(
         as_found=_named("U-value as found", as_found),
         as_proposed=_named("U-value as proposed", as_proposed),
-        squashed=squashed_u_value(survey, joists, proposed),
+        squashed=squashed_u_value(survey, joists, proposed, roof_space=choices.roof_space),
         target=choices.target_u_w_m2k,
         whole_ceiling=ceiling,
         saving=yearly_saving(survey, choices, ceiling),
+        convention=convention_of(survey, choices.roof_space).name,
     )
 
 
@@ -80,6 +85,8 @@ def heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Verd
         words = f"U-value {proposed} W/m²K, outside {target}."
         if Part.INSULATION not in choices.parts:
             words += " No insulation is offered."
+    if heat.convention:
+        words += f" Reckoned with {heat.convention}."
     source = heat.as_proposed.working.source
     yield Verdict(subject="heat", severity=severity, words=words, source=source, figure=heat.as_proposed)
     times = (heat.squashed.value / heat.as_proposed.value).quantize(Decimal("0.1"))

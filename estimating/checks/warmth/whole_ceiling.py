@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 from typing import NamedTuple
 
-from estimating.checks.warmth.ceiling import ceiling_u_value
+from estimating.checks.heat.resistance import slab
+from estimating.checks.warmth.ceiling import ceiling_u_value, convention_of
 from estimating.checks.warmth.heat_records import WholeCeiling
+from estimating.checks.warmth.through_ceiling import to_six_places
 from estimating.choices import Choices, Part
 from estimating.design.areas import area_under_deck_m2, open_loft_area_m2, region_area_m2
 from estimating.published.conductivities import MINERAL_WOOL_ROLL, PLYWOOD
-from estimating.published.surface_resistances import (
-    INSIDE_SURFACE_UPWARD,
-    OUTSIDE_SURFACE,
-    ROOF_SPACE_TILED_WITH_FELT,
-)
+from estimating.published.surface_resistances import INSIDE_SURFACE_UPWARD, RoofSpaceConvention
 from estimating.survey import JoistField, KeepOutKind, Survey
 from estimating.working import COMMON_PRACTICE, Figure, Given, Working, default, published, worked_out
 
@@ -55,11 +53,13 @@ def whole_ceiling(survey: Survey, choices: Choices, joists: JoistField, through:
     insulated = survey.hatch.insulated or bool(choices.counted_parts & {Part.HATCH, Part.DRAUGHT_STRIP})
     found = through.as_found
     beside = through.beside_deck if choices.insulate_open_loft else found
-    before: list[AreaAndU] = [(deck, found), (open_loft, found), (hatch, _hatch_u(survey.hatch.insulated))]
-    after: list[AreaAndU] = [(deck, through.under_deck), (open_loft, beside), (hatch, _hatch_u(insulated))]
+    convention = convention_of(survey, choices.roof_space)
+    hatch_before, hatch_after = (_hatch_u(convention, each) for each in (survey.hatch.insulated, insulated))
+    before: list[AreaAndU] = [(deck, found), (open_loft, found), (hatch, hatch_before)]
+    after: list[AreaAndU] = [(deck, through.under_deck), (open_loft, beside), (hatch, hatch_after)]
     tanks = _under_tanks(survey)
     if tanks.value:
-        bare = _named("bare ceiling", ceiling_u_value(survey, joists, ()))
+        bare = _named("bare ceiling", ceiling_u_value(survey, joists, (), roof_space=choices.roof_space))
         before.append((tanks, bare))
         after.append((tanks, bare))
     return WholeCeiling(
@@ -72,7 +72,7 @@ def whole_ceiling(survey: Survey, choices: Choices, joists: JoistField, through:
 def _mean(name: str, parts: Sequence[AreaAndU]) -> Figure[Decimal]:
     lost = sum((area.value * u.value for area, u in parts), Decimal(0))
     area = sum((each.value for each, _ in parts), Decimal(0))
-    value = (lost / area if area else Decimal(0)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    value = to_six_places(lost / area) if area else Decimal(0)
     given = tuple(
         Given(f"U-value over {area.name}", u.value, "W/m²K", worked_out(u).origin) for area, u in parts
     )
@@ -94,17 +94,20 @@ def _hatch_area(survey: Survey) -> Figure[Decimal]:
     return Figure("hatch", area, "m²", working)
 
 
-def _hatch_u(insulated: bool) -> Figure[Decimal]:
+def _hatch_u(convention: RoofSpaceConvention, insulated: bool) -> Figure[Decimal]:
     """A board between room and loft, with wool on it or without."""
-    board = HATCH_BOARD_MM / 1000 / PLYWOOD.conductivity_w_mk
-    wool = HATCH_INSULATION_MM / 1000 / MINERAL_WOOL_ROLL.conductivity_w_mk if insulated else 0.0
-    surfaces = INSIDE_SURFACE_UPWARD + ROOF_SPACE_TILED_WITH_FELT + OUTSIDE_SURFACE
-    value = Decimal(1 / (surfaces + board + wool)).quantize(Decimal("0.0001"), rounding=ROUND_HALF_UP)
+    wool_mm = HATCH_INSULATION_MM if insulated else 0
+    surfaces = INSIDE_SURFACE_UPWARD + convention.roof_space_m2k_w + convention.outside_surface_m2k_w
+    layers = (
+        slab(HATCH_BOARD_MM, PLYWOOD.conductivity_w_mk),
+        slab(wool_mm, MINERAL_WOOL_ROLL.conductivity_w_mk),
+    )
+    value = to_six_places(1 / (surfaces + sum(each.resistance_m2k_w for each in layers)))
     inputs = (
         published("surfaces and roof space", Decimal(str(round(surfaces, 2))), "m²K/W"),
         default("board", HATCH_BOARD_MM, "mm"),
         published("board conductivity", Decimal(str(PLYWOOD.conductivity_w_mk)), "W/mK"),
-        default("wool", HATCH_INSULATION_MM if insulated else 0, "mm"),
+        default("wool", wool_mm, "mm"),
         published("wool conductivity", Decimal(str(MINERAL_WOOL_ROLL.conductivity_w_mk)), "W/mK"),
     )
     formula = (
