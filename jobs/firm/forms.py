@@ -88,9 +88,12 @@ class FirmForm(SheetModelForm):
             "gap_mm",
             "least_headroom_mm",
             "insulation_waste_percent",
+            "roof_space",
             "terms",
         )
         help_texts: ClassVar = {
             "gap_mm": "From the top of the insulation to the underside of the deck. 50 is common practice.",
             "deposit_percent": "Of the price with VAT. 0 for none.",
+            "roof_space": "Counted: 0.20 and outside surface 0.04 m²K/W, as usual. Left out: outside surface "
+            "0.10 m²K/W. It is printed beside each U-value.",
         }

@@ -7,6 +7,7 @@ from decimal import Decimal
 from django.db import models
 
 from estimating.nations import Nation
+from estimating.published.surface_resistances import RoofSpace
 
 TERMS = """The price holds for what is described here. Anything found once work has begun that changes it \
 is agreed in writing, with its price, before it is done.
@@ -36,6 +37,12 @@ class Firm(models.Model):
     least_headroom_mm = models.PositiveSmallIntegerField("least headroom over a deck, mm", default=1000)
     insulation_waste_percent = models.DecimalField(
         "insulation waste, per cent", max_digits=5, decimal_places=2, default=Decimal(5)
+    )
+    roof_space = models.CharField(
+        "roof space in U-values",
+        max_length=30,
+        choices=[(each.value, f"{each.value[:1].upper()}{each.value[1:]}") for each in RoofSpace],
+        default=RoofSpace.COUNTED.value,
     )
     terms = models.TextField("terms printed on quotes", default=TERMS)
 

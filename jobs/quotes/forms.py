@@ -126,6 +126,7 @@ class ChoicesForm(SheetForm):
             perimeter_gap=self.stored.perimeter_gap,
             target_source=self._target_source(asked),
             least_headroom_mm=self.stored.least_headroom_mm,
+            roof_space=self.stored.roof_space,
             energy_price_pence_kwh=self.stored.energy_price_pence_kwh,
             **plain,
         )

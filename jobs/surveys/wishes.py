@@ -7,6 +7,7 @@ from typing import Any
 
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.price_book import Condition
+from estimating.published.surface_resistances import RoofSpace
 from jobs.firm.heat import pence_for_kwh, target_of
 from jobs.firm.models import Firm
 from jobs.surveys.models import Survey
@@ -51,6 +52,7 @@ def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
         target_u_w_m2k=target.u_w_m2k,
         target_source=str(target),
         least_headroom_mm=firm.least_headroom_mm,
+        roof_space=RoofSpace(firm.roof_space),
         energy_price_pence_kwh=pence_for_kwh(services.get("heating_fuel") or ""),
         gap_mm=firm.gap_mm if gap_mm is None else gap_mm,
         insulate_open_loft=wishes.get("open_loft") != "no",

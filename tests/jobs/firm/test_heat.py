@@ -9,6 +9,7 @@ import pytest
 from django.urls import reverse
 
 from estimating.nations import Nation
+from estimating.published.surface_resistances import RoofSpace
 from jobs.firm.heat import fuel_prices, pence_for_kwh, set_fuel_prices, target_of
 from jobs.firm.heat_models import NationTarget
 from jobs.surveys.as_measured import wishes_as_choices
@@ -63,6 +64,14 @@ def test_a_quote_takes_the_firms_headroom_and_the_price_of_the_fuel_that_heats_t
     assert (choices.least_headroom_mm, choices.energy_price_pence_kwh) == (1200, None)
     set_fuel_prices({"mains gas": Decimal("6.29"), "electricity": Decimal(27)})
     assert wishes_as_choices(survey, tax_point=TODAY).energy_price_pence_kwh == Decimal("6.29")
+
+
+def test_a_quote_counts_the_roof_space_as_the_firm_does(survey, firm):
+    survey.answers = TRUSSED
+    assert wishes_as_choices(survey, tax_point=TODAY).roof_space is RoofSpace.COUNTED
+    firm.roof_space = RoofSpace.VENTILATED.value
+    firm.save()
+    assert wishes_as_choices(survey, tax_point=TODAY).roof_space is RoofSpace.VENTILATED
 
 
 def test_a_fuel_price_taken_away_is_gone():

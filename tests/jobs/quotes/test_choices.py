@@ -39,7 +39,11 @@ def test_choices_are_kept_and_the_price_follows(draft, typed, office, logged_in)
 def test_what_the_form_does_not_ask_stays_and_a_target_typed_here_is_no_longer_the_nations(
     draft, typed, office, logged_in
 ):
-    kept = {"least_headroom_mm": 1234, "energy_price_pence_kwh": "6.29"}
+    kept = {
+        "least_headroom_mm": 1234,
+        "energy_price_pence_kwh": "6.29",
+        "roof_space": "left out, as ventilated",
+    }
     draft.choices = {**draft.choices, **kept}
     draft.save()
     client = logged_in(office)
