@@ -11,7 +11,7 @@ from estimating.checks.warmth.heat_records import Saving
 from estimating.design.design import Design
 from estimating.survey import Severity
 from jobs.documents.figures_shown import ShownFigure
-from jobs.templatetags.shown import millimetres, places
+from jobs.templatetags.shown import millimetres, places, two_figures
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,10 +60,10 @@ def _warmth(checks: Checks) -> Iterator[ShownFigure]:
         ("as proposed", heat.as_proposed),
         ("if the wool were squashed", heat.squashed),
     ):
-        yield ShownFigure(figure, name, places(figure.value, 2))
+        yield ShownFigure(figure, name, two_figures(figure.value))
     if heat.whole_ceiling:
         before, after = heat.whole_ceiling.before, heat.whole_ceiling.after
-        shown = f"{places(before.value, 2)} to {places(after.value, 2)}"
+        shown = f"{two_figures(before.value)} to {two_figures(after.value)}"
         yield ShownFigure(after, "Whole ceiling, before to after", shown, before)
     if heat.saving and not heat.saving.is_nothing:
         yield from _saving(heat.saving)

@@ -10,7 +10,7 @@ from estimating.checks.verdicts import Checks, Verdict
 from estimating.published.loads import LIGHT_STORAGE_KG_M2
 from estimating.survey import Severity
 from estimating.working import Figure
-from jobs.templatetags.shown import millimetres, places
+from jobs.templatetags.shown import millimetres, two_figures
 
 THEIR_CONCERN = (Question.FOUND, Question.WARMTH, Question.AIR, Question.CARRY)
 """How a board goes up and how the deck is laid is the firm's concern, unless it stops the work."""
@@ -53,11 +53,11 @@ def heat_told(checks: Checks) -> list[Told]:
     """Return the U-values, the lowest being the best."""
     heat = checks.heat
     return [
-        Told("As we found it", places(heat.as_found.value, 2), "", heat.as_found),
-        Told("As we propose it", places(heat.as_proposed.value, 2), "", heat.as_proposed),
+        Told("As we found it", two_figures(heat.as_found.value), "", heat.as_found),
+        Told("As we propose it", two_figures(heat.as_proposed.value), "", heat.as_proposed),
         Told(
             "If the same insulation were squashed to the joists",
-            places(heat.squashed.value, 2),
+            two_figures(heat.squashed.value),
             "an estimate",
             heat.squashed,
         ),

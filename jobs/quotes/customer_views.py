@@ -33,6 +33,7 @@ from jobs.quotes.frozen import frozen_checks, frozen_gap, optional_parts, price_
 from jobs.quotes.links import note_opening, open_link
 from jobs.quotes.models import CustomerLink, Revision
 from jobs.quotes.options import options_of
+from jobs.templatetags.shown import two_figures
 
 COOKIE = "quote_link"
 CookieView = Callable[..., HttpResponse]
@@ -222,7 +223,7 @@ def _heat_bars(heat: Heat) -> list[dict[str, Any]]:
     return [
         {
             "name": name,
-            "value": f"{figure.value:.2f}",
+            "value": two_figures(figure.value),
             "share": f"{100 * figure.value / longest:.1f}",
             "best": figure is heat.as_proposed,
         }

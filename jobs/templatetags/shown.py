@@ -8,6 +8,7 @@ from typing import Any
 
 from django import template
 
+from estimating.checks.heat.u_values import to_two_figures
 from estimating.price_book import Role
 from estimating.quantities.quantities import Purchase
 
@@ -36,6 +37,12 @@ def millimetres(length: Any) -> str:
 def places(value: Any, count: int = 1) -> str:
     """Show a number with so many places."""
     return "" if value in (None, "") else f"{Decimal(str(value)):,.{count}f}"
+
+
+@register.filter
+def two_figures(u_value: Any) -> str:
+    """Show a U-value as it is reported: 0.16, and 2.3 of a bare ceiling."""
+    return "" if u_value in (None, "") else f"{to_two_figures(Decimal(str(u_value))):f}"
 
 
 @register.filter
