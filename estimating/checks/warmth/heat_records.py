@@ -34,5 +34,5 @@ class Saving:
 
     @property
     def is_nothing(self) -> bool:
-        """Whether the work changes nothing."""
-        return self.simple_heat_kwh.value <= 0
+        """Whether the work changes nothing that could be told."""
+        return self.fuel_kwh[1].value <= 0

@@ -103,4 +103,4 @@ def heat_verdicts(heat: Heat, choices: Choices, design: Design) -> Iterator[Verd
             figure=heat.squashed,
         )
     if heat.saving:
-        yield from saving_verdicts(heat.saving)
+        yield from saving_verdicts(heat.saving, choices)

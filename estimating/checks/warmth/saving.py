@@ -8,7 +8,7 @@ from decimal import ROUND_HALF_UP, Decimal
 from estimating.checks.heat.plain import degree_days_k
 from estimating.checks.verdicts import Verdict
 from estimating.checks.warmth.heat_records import Saving, WholeCeiling
-from estimating.choices import Choices
+from estimating.choices import Choices, Part
 from estimating.published import sap_climate, sap_fuels
 from estimating.published.sap_climate import CLIMATE_REGIONS
 from estimating.published.sap_fuels import FUELS
@@ -90,11 +90,12 @@ def yearly_saving(survey: Survey, choices: Choices, ceiling: WholeCeiling) -> Sa
     )
 
 
-def saving_verdicts(saving: Saving) -> Iterator[Verdict]:
+def saving_verdicts(saving: Saving, choices: Choices) -> Iterator[Verdict]:
     """Tell the saving as a range and an estimate, or that there is none.
 
     Args:
         saving: The range. Record. [kWh, kg, GBP]
+        choices: Whether the customer may leave the insulation. Record. [-]
 
     Returns:
         A verdict. Iterator. [-]
@@ -112,8 +113,11 @@ def saving_verdicts(saving: Saving) -> Iterator[Verdict]:
             told.append(f"{saving.carbon_kg[0].value} to {saving.carbon_kg[1].value} kg of CO₂e")
         if saving.pounds:
             told.append(f"£{saving.pounds[0].value} to £{saving.pounds[1].value}")
+        taken = (
+            "If the insulation is taken, a year" if Part.INSULATION in choices.optional_parts else "A year"
+        )
         words = (
-            f"A year may spare {_listed(told)}. An estimate for {_weather(saving)} and no promise: it "
+            f"{taken} may spare {_listed(told)}. An estimate for {_weather(saving)} and no promise: it "
             "depends on how the house is heated and lived in."
         )
     yield Verdict(subject="saving", severity=Severity.NOTE, words=words, source=SOURCE, figure=most)
@@ -132,7 +136,7 @@ def _fuel(survey: Survey, simple: Figure[Decimal], end: str, share: int) -> Figu
     value = simple.value * share / efficiency
     inputs = (
         worked_out(simple),
-        published("share likely to be met", share, "%"),
+        default("share likely to be met", share, "%"),
         (measured if heating else default)("efficiency", efficiency, "%"),
     )
     formula = f"{simple.name} × share likely to be met / efficiency, to ten"

@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from estimating.amounts import registry
+from estimating.checks.heat import CeilingChange, Heating, annual_saving, degree_days
 from estimating.checks.heat.plain import degree_days_k
 from estimating.checks.verdicts import Verdict
 from estimating.checks.warmth.energy_rating import Seen, as_assessor_sees
@@ -16,6 +18,7 @@ from estimating.choices import Part
 from estimating.estimate import Estimate, estimate
 from estimating.published.postcode_regions import REGION_OF_AREA, lies_in_two_regions, region_of_area
 from estimating.published.sap_climate import CLIMATE_REGIONS
+from estimating.published.surface_resistances import VENTILATED_LOFT, RoofSpace
 from estimating.refusals import Refusal
 from estimating.survey import ExistingInsulation, HeatSource, InsulationMaterial, Survey
 from tests.estimating.lofts import choices, cut_roof_loft, price_book, trussed_loft
@@ -90,6 +93,38 @@ def test_without_a_price_no_pounds_are_named_and_without_a_heat_source_no_carbon
 def test_a_job_that_changes_no_insulation_says_that_it_saves_nothing() -> None:
     [told] = said(worked(trussed_loft(), parts=frozenset()), "saving")
     assert told.words == "This work changes no insulation and saves no heating."
+
+
+def test_a_saving_of_insulation_that_may_be_left_says_so() -> None:
+    optional = frozenset({Part.INSULATION})
+    [told] = said(worked(trussed_loft(), parts=optional, optional_parts=optional), "saving")
+    assert told.words.startswith("If the insulation is taken, a year may spare ")
+
+
+def test_the_simple_figure_is_that_of_the_published_cases() -> None:
+    """(U before − U after) × area × degree days × 24 / 1000: definition of the kind annual_saving."""
+    heat = worked(trussed_loft()).checks.heat
+    assert heat.saving is not None
+    assert heat.whole_ceiling is not None
+    ceiling, quantity = heat.whole_ceiling, registry().Quantity
+    change = CeilingChange(
+        area=quantity(float(ceiling.area_m2.value), "m**2"),
+        u_before=quantity(float(ceiling.before.value), "W/m**2/K"),
+        u_after=quantity(float(ceiling.after.value), "W/m**2/K"),
+    )
+    means = [quantity(mean, "degC") for mean in CLIMATE_REGIONS[0].monthly_means_c]
+    heating = Heating(efficiency=1, co2_kg_kwh=Decimal(0), price_pence_kwh=Decimal(0))
+    simple = annual_saving(change, degree_days(means, quantity(15.5, "degC")), heating)
+    assert float(heat.saving.simple_heat_kwh.value) == pytest.approx(simple.fuel.m_as("kW*hour"), abs=0.6)
+
+
+def test_each_u_value_is_reckoned_with_the_convention_that_its_verdict_names() -> None:
+    """BS EN ISO 6946; BR 443 (2019) 4.7.3."""
+    counted, left_out = (worked(trussed_loft(), roof_space=each) for each in RoofSpace)
+    assert "Reckoned with roof space 0.20 and outside surface 0.04 m²K/W." in said(counted, "heat")[0].words
+    assert left_out.checks.heat.convention == VENTILATED_LOFT.name
+    assert left_out.checks.heat.as_found.value > counted.checks.heat.as_found.value
+    assert left_out.checks.heat.squashed.value > counted.checks.heat.squashed.value
 
 
 def test_a_region_with_more_degree_days_never_saves_less() -> None:
