@@ -139,7 +139,7 @@ def ceiling_u_value(
     )
     formula = "1 / ((upper limit + lower limit) / 2)"
     formula += " + added by gaps" if through.counted_w_m2k else ""
-    formula += f"{_METHOD}. Corrections: {corrections}; {_NO_FIXINGS}. Convention: {convention.name}"
+    formula += f"{_METHOD}. Corrections: {corrections}; {_NO_FIXINGS}. By the roof-space convention"
     if not through.is_within_method:
         formula += ". Outside the method: upper over lower is above 1.5"
     source = f"BS EN ISO 6946 combined method; {convention.source}; {TIMBER_SOURCE}; {PLASTERBOARD.source}"

@@ -55,7 +55,7 @@ def squashed_u_value(
         *squashed.working.inputs,
     )
     formula = (
-        "an estimate: resistance before × (joist depth / insulation before) ^ power, then "
+        "an estimate: resistance left = resistance before × (joist depth / insulation before) ^ power, then "
         f"{squashed.working.formula}. "
         "The National Physical Laboratory measured 3.09 of 6.11 m²K/W when 270 mm were squashed to 100 mm"
     )

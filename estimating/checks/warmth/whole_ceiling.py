@@ -15,12 +15,19 @@ from estimating.design.areas import area_under_deck_m2, open_loft_area_m2, regio
 from estimating.published.conductivities import MINERAL_WOOL_ROLL, PLYWOOD
 from estimating.published.surface_resistances import INSIDE_SURFACE_UPWARD, RoofSpaceConvention
 from estimating.survey import JoistField, KeepOutKind, Survey
-from estimating.working import COMMON_PRACTICE, Figure, Given, Working, default, published, worked_out
+from estimating.working import COMMON_PRACTICE, Figure, Given, Origin, Working, default, published, worked_out
 
 HATCH_BOARD_MM, HATCH_INSULATION_MM = 12, 100
 """A hatch is taken as a board of so much, insulated with so much wool; common practice, no source."""
 _SOURCE = "area-weighted mean: BR 443 (2019); hatch: common practice, no source"
-AreaAndU = tuple[Figure[Decimal], Figure[Decimal]]
+
+
+class PartOfCeiling(NamedTuple):
+    """One part: what it is called, how large it is and what goes through it [m2, W/m2K]."""
+
+    name: str
+    area: Figure[Decimal]
+    u_value: Figure[Decimal]
 
 
 class Through(NamedTuple):
@@ -55,30 +62,43 @@ def whole_ceiling(survey: Survey, choices: Choices, joists: JoistField, through:
     beside = through.beside_deck if choices.insulate_open_loft else found
     convention = convention_of(survey, choices.roof_space)
     hatch_before, hatch_after = (_hatch_u(convention, each) for each in (survey.hatch.insulated, insulated))
-    before: list[AreaAndU] = [(deck, found), (open_loft, found), (hatch, hatch_before)]
-    after: list[AreaAndU] = [(deck, through.under_deck), (open_loft, beside), (hatch, hatch_after)]
+    before = [
+        PartOfCeiling("deck", deck, found),
+        PartOfCeiling("open loft", open_loft, found),
+        PartOfCeiling("hatch", hatch, hatch_before),
+    ]
+    after = [
+        PartOfCeiling("deck", deck, through.under_deck),
+        PartOfCeiling("open loft", open_loft, beside),
+        PartOfCeiling("hatch", hatch, hatch_after),
+    ]
     tanks = _under_tanks(survey)
     if tanks.value:
-        bare = _named("bare ceiling", ceiling_u_value(survey, joists, (), roof_space=choices.roof_space))
-        before.append((tanks, bare))
-        after.append((tanks, bare))
+        bare = ceiling_u_value(survey, joists, (), roof_space=choices.roof_space)
+        before.append(PartOfCeiling("bare ceiling below tanks", tanks, bare))
+        after.append(PartOfCeiling("bare ceiling below tanks", tanks, bare))
     return WholeCeiling(
         before=_mean("U-value of the whole ceiling as found", before),
         after=_mean("U-value of the whole ceiling as proposed", after),
-        area_m2=_area([area for area, _ in after]),
+        area_m2=_area([part.area for part in after]),
     )
 
 
-def _mean(name: str, parts: Sequence[AreaAndU]) -> Figure[Decimal]:
-    lost = sum((area.value * u.value for area, u in parts), Decimal(0))
-    area = sum((each.value for each, _ in parts), Decimal(0))
+def _mean(name: str, parts: Sequence[PartOfCeiling]) -> Figure[Decimal]:
+    lost = sum((part.area.value * part.u_value.value for part in parts), Decimal(0))
+    area = sum((part.area.value for part in parts), Decimal(0))
     value = to_six_places(lost / area) if area else Decimal(0)
-    given = tuple(
-        Given(f"U-value over {area.name}", u.value, "W/m²K", worked_out(u).origin) for area, u in parts
+    inputs = tuple(
+        given
+        for part in parts
+        for given in (
+            Given(part.name, part.area.value, "m²", Origin.WORKED_OUT),
+            Given(f"U-value of {part.name}", part.u_value.value, "W/m²K", Origin.WORKED_OUT),
+        )
     )
-    areas = tuple(worked_out(area) for area, _ in parts)
-    formula = "sum of each area × its U-value / sum of the areas"
-    return Figure(name, value, "W/m²K", Working(formula, (*areas, *given), _SOURCE))
+    through = " + ".join(f"{part.name} × U-value of {part.name}" for part in parts)
+    formula = f"({through}) / ({' + '.join(part.name for part in parts)})"
+    return Figure(name, value, "W/m²K", Working(formula, inputs, _SOURCE))
 
 
 def _area(parts: Sequence[Figure[Decimal]]) -> Figure[Decimal]:
@@ -120,7 +140,3 @@ def _under_tanks(survey: Survey) -> Figure[Decimal]:
     tanks = [each for each in survey.keep_outs if each.kind is KeepOutKind.TANK]
     area = sum((region_area_m2(tank.outline) for tank in tanks), Decimal("0.00"))
     return Figure("under tanks", area, "m²", Working("sum of the tanks on plan", (), "geometry"))
-
-
-def _named(name: str, figure: Figure[Decimal]) -> Figure[Decimal]:
-    return Figure(name, figure.value, figure.unit, figure.working)

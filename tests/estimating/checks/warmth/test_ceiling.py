@@ -109,8 +109,8 @@ def test_the_roof_space_is_a_named_choice_printed_beside_the_result() -> None:
     left_out = ceiling_u_value(
         trussed_loft(), joists(47, 400), wool(100, 170), roof_space=RoofSpace.VENTILATED
     )
-    assert "Convention: roof space 0.20 and outside surface 0.04 m²K/W" in counted.working.formula
-    assert VENTILATED_LOFT.name in left_out.working.formula
+    assert "roof space 0.20 and outside surface 0.04 m²K/W" in counted.working.with_numbers
+    assert VENTILATED_LOFT.name in left_out.working.with_numbers
     assert counted.value < left_out.value
     roof = replace(trussed_loft().roof, underlay=Underlay.NONE)
     bare = ceiling_u_value(replace(trussed_loft(), roof=roof), joists(47, 400), wool(100, 170))

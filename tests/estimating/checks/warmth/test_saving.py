@@ -38,8 +38,8 @@ def test_the_whole_ceiling_is_its_parts_weighed_by_their_areas() -> None:
     ceiling = worked(trussed_loft()).checks.heat.whole_ceiling
     assert ceiling is not None
     given_ = {each.name: each.value for each in ceiling.after.working.inputs}
-    areas = {name: value for name, value in given_.items() if not name.startswith("U-value over ")}
-    lost = sum(area * given_[f"U-value over {name}"] for name, area in areas.items())
+    areas = {name: value for name, value in given_.items() if not name.startswith("U-value of ")}
+    lost = sum(area * given_[f"U-value of {name}"] for name, area in areas.items())
     assert ceiling.after.value == pytest.approx(lost / sum(areas.values()), abs=Decimal("0.0001"))
     assert ceiling.area_m2.value == sum(areas.values())
 
