@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from django.contrib.auth.models import User
-from django.db.models import Exists, F, OuterRef, Q
+from django.db.models import Exists, F, OuterRef, Q, QuerySet
 from django.urls import reverse
 from django.utils import timezone
 
@@ -134,9 +134,13 @@ def _survey(row: Survey) -> Waiting:
     )
 
 
+def _holding() -> QuerySet[Finding]:
+    """The stops that hold work."""
+    return Finding.objects.filter(severity="stop", seen=Finding.Seen.YES, clearance=None)
+
+
 def _stops() -> list[Group]:
-    found = Finding.objects.filter(severity="stop", seen=Finding.Seen.YES, clearance=None)
-    rows = found.select_related("survey__property").order_by("survey__visited_on", "pk")[:READ]
+    rows = _holding().select_related("survey__property").order_by("survey__visited_on", "pk")[:READ]
     items = (
         Waiting(
             what=row.words or row.hazard,
@@ -170,7 +174,9 @@ def _questions() -> list[Group]:
 
 def _revisions(today: date) -> list[Group]:
     lapsing = Q(state=Revision.State.ISSUED, valid_until__lte=today + LAPSES_WITHIN)
-    found = Revision.objects.filter(Q(state=Revision.State.DRAFT) | lapsing).defer("issued", "choices")
+    held = Exists(_holding().filter(survey=OuterRef("quote__survey")))  # waits for its stop, not for issue
+    ready = Q(state=Revision.State.DRAFT) & ~held
+    found = Revision.objects.filter(ready | lapsing).defer("issued", "choices")
     rows = list(found.select_related("quote__property__customer").order_by("changed_at")[:READ])
     drafts = [row for row in rows if row.is_draft]
     offers = sorted((row for row in rows if not row.is_draft), key=lambda row: row.valid_until or today)

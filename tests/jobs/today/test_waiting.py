@@ -9,7 +9,7 @@ from django.utils import timezone
 from jobs.customers.models import Enquiry
 from jobs.orders.models import MaterialsOrder
 from jobs.quotes.decisions import ask_question
-from jobs.quotes.models import Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.today.waiting import READ, SHOWN, waiting_for
 from jobs.works.models import Job
@@ -63,6 +63,16 @@ def test_a_stop_waits_until_it_is_cleared(survey, office, today):
         recorded_by=office,
     )  # fmt: skip
     assert "Have a stop cleared" not in titles(office, today)
+
+
+def test_a_draft_that_a_stop_holds_waits_for_the_stop_alone(survey, office, firm, edition, today):
+    quote = Quote.objects.create(
+        number="Q-2026-0001", property=survey.property, survey=survey, made_by=office
+    )
+    Revision.objects.create(quote=quote, letter="A", edition=edition, made_by=office)
+    assert titles(office, today)["Issue the draft"] == 1
+    Finding.objects.create(survey=survey, hazard="bats", seen="yes", severity="stop", words="Droppings")
+    assert "Issue the draft" not in titles(office, today)
 
 
 def test_cautions_and_stops_not_seen_wait_for_nobody(survey, office, today):
