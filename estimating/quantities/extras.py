@@ -10,10 +10,10 @@ from typing import TypeVar
 from estimating.amounts import PENNY
 from estimating.choices import Choices, Part
 from estimating.design.design import InsulationDesign
+from estimating.design.openings import choose_opening
 from estimating.price_book import InsulationRoll, PriceBook, Product, Role, Task
 from estimating.quantities.free_edges import free_edge_m
 from estimating.quantities.labour import Work
-from estimating.quantities.openings import choose_opening
 from estimating.quantities.purchases import least_cost
 from estimating.quantities.quantities import TakeOffLine
 from estimating.refusals import Refusal

@@ -8,11 +8,11 @@ from decimal import Decimal
 import pytest
 
 from estimating.choices import Part, RaiseWith
+from estimating.design.openings import choose_opening
 from estimating.estimate import Estimate, estimate
 from estimating.price_book import Batten, PriceBook, Role, Screw
 from estimating.quantities.deck_take_off import crossings
 from estimating.quantities.free_edges import free_edge_m
-from estimating.quantities.openings import choose_opening
 from estimating.quantities.screws import board_screws
 from estimating.refusals import Refusal
 from estimating.survey import DeckZone, Hatch, Survey
