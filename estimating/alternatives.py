@@ -6,8 +6,6 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
-from estimating.checks.access.carried_up import board_size
-from estimating.checks.access.way_up import goes_up, way_up
 from estimating.costed_decks import DeckInputs, DeckWithBoard, ReadyWay, costed_deck, ready_way
 from estimating.design.boards.layout import LaidDeck
 from estimating.design.carried import carried_lines
@@ -15,8 +13,8 @@ from estimating.design.deck import first_layout, with_board
 from estimating.design.ready_deck import same_face
 from estimating.placed_decks import placed_deck
 from estimating.price_book import Board
-from estimating.published.panel_centres import greatest_centres_mm
 from estimating.refusals import Refusal, Refusals
+from estimating.unfit_boards import least_unfit, why_unfit
 from estimating.ways_to_board import AlikeBoards, WayToBoard, alike_boards, ways_to_board
 from estimating.working import Figure
 
@@ -69,11 +67,12 @@ def choose_board(inputs: DeckInputs) -> tuple[DeckWithBoard, tuple[BoardAlternat
         Common practice, no source: whole costs compared; NHBC Standards 6.4.19 for spans.
     """
     boards = _boards_to_try(inputs)
-    unfit = [(each, why) for each in boards if (why := _why_unfit(each.board, inputs))]
+    chosen = bool(inputs.choices.board_code)
+    unfit = [(each, why) for each in boards if not chosen and (why := why_unfit(each.board, inputs))]
     fit = [each for each in boards if all(each is not other for other, _ in unfit)]
     if not fit:
-        strongest = max(boards, key=lambda each: (each.board.max_joist_centres_mm, each.board.thickness_mm))
-        unfit, fit = [(each, why) for each, why in unfit if each is not strongest], [strongest]
+        fit = [least_unfit(boards, inputs)]
+        unfit = [(each, why) for each, why in unfit if each is not fit[0]]
     tried = _Tried(inputs)
     ways = tuple(ways_to_board(fit))
     if inputs.choices.fewer_joists:
@@ -101,9 +100,8 @@ def _as_placed(taken: BoardAlternative, wished: DeckWithBoard, placed: DeckWithB
 
 def _usable(inputs: DeckInputs) -> list[Board]:
     """All boards that fit, also those that the office did not choose."""
-    unchosen = replace(inputs, choices=replace(inputs.choices, board_code=None))
     every = (each.board for each in alike_boards(inputs.price_book.of_kind(Board)))
-    return [board for board in every if not _why_unfit(board, unchosen)]
+    return [board for board in every if not why_unfit(board, inputs)]
 
 
 def _boards_to_try(inputs: DeckInputs) -> tuple[AlikeBoards, ...]:
@@ -117,26 +115,6 @@ def _boards_to_try(inputs: DeckInputs) -> tuple[AlikeBoards, ...]:
         raise Refusal("choices.board_code", f"must be a board of the price book: {codes}")
     alike = next(each.products for each in every if chosen in each.products)
     return (AlikeBoards((chosen, *(each for each in alike if each is not chosen))),)
-
-
-def _why_unfit(board: Board, inputs: DeckInputs) -> str:
-    if inputs.choices.board_code:
-        return ""
-    bays = [frame.widest_bay_mm for frame, support in inputs.supported if support.pedestal]
-    widest = max(bays, default=0)
-    if widest > board.max_joist_centres_mm:
-        return f"joists lie up to {widest} mm apart, outside the {board.max_joist_centres_mm} mm it allows"
-    table = greatest_centres_mm(board.thickness_mm)
-    if table is None or widest > table:
-        limit = f"{table} mm for {board.thickness_mm} mm boards" if table else "which starts at 18 mm boards"
-        return f"joists lie up to {widest} mm apart, outside the published table ({limit})"
-    way = way_up(inputs.survey, inputs.price_book, inputs.choices)
-    carried = goes_up(way, board.description, board_size(board))
-    if carried.passes:
-        return ""
-    if carried.too_wide_mm.value:
-        return f"it is {carried.too_wide_mm.value} mm too wide for the hatch"
-    return f"it is {carried.too_long_mm.value} mm too long for the hatch and the rooms below and above it"
 
 
 def _on_fewer_joists(ways: Iterable[WayToBoard], inputs: DeckInputs) -> Iterator[WayToBoard]:

@@ -7,11 +7,12 @@ from collections.abc import Iterator
 from estimating.checks.access.carried_up import (
     carried_up,
     carried_up_verdicts,
-    lifting_verdicts,
+    other_things,
     roll_verdicts,
 )
 from estimating.checks.access.headroom import headroom_mm, headroom_verdict
 from estimating.checks.access.headroom_strip import headroom_strip, headroom_strip_verdicts
+from estimating.checks.access.lifted import lifting_verdict
 from estimating.checks.access.way_up import way_up
 from estimating.checks.air.gap import gap_verdicts
 from estimating.checks.air.ventilation import ventilation_of, ventilation_verdicts
@@ -62,7 +63,7 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
     headroom = headroom_mm(survey, design.deck_top_above_joist_mm)
     strip = headroom_strip(survey, design.deck_top_above_joist_mm, choices.least_headroom_mm)
     way = way_up(survey, price_book, choices)
-    carried = carried_up(way, price_book, choices, board)
+    carried = carried_up(way, board)
     heat = heat_of_loft(survey, price_book, choices, design)
     joists = joist_checks(survey, price_book, design, board)
     tables = old_tables(survey, price_book, design, board)
@@ -89,9 +90,9 @@ def check(survey: Survey, price_book: PriceBook, choices: Choices, design: Desig
         *truss_verdicts(survey, trusses),
         *loft_verdicts(survey, choices),
         *cable_verdicts(survey),
-        *carried_up_verdicts(carried),
+        *carried_up_verdicts(way, carried),
         *roll_verdicts(way, price_book, design.insulation.layers),
-        *lifting_verdicts(board, choices),
+        lifting_verdict(board, other_things(way, price_book, design.insulation.layers), choices),
         *heat_verdicts(heat, choices, design),
         *energy_rating_verdicts(survey, design),
         *moisture_verdicts(moisture, design.gap_above_insulation_mm.value),

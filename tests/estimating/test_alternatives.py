@@ -178,6 +178,17 @@ def test_a_board_too_wide_for_the_hatch_is_passed_over() -> None:
     assert result.design.zones[0].board_code == "B18N"
 
 
+def test_when_none_goes_up_the_one_that_is_too_large_by_least_is_used_and_cautioned() -> None:
+    survey = cut_roof_loft(
+        hatch=Hatch(outline=rectangle(2600, 3090, 3000, 3490), lining_depth_mm=300, headroom_above_mm=400)
+    )
+    result = estimate(survey, price_book(), choices())
+    assert "B22" in why(result)
+    assert result.design.zones[0].board_code != "B22"
+    cautions = [each.words for each in result.checks.cautions if each.subject == "hatch"]
+    assert any("Cut it before it goes up" in words for words in cautions)
+
+
 def test_when_none_is_fit_the_strongest_is_used_and_stopped() -> None:
     weak = tuple(
         replace(each, max_joist_centres_mm=400) if isinstance(each, Board) else each for each in products()

@@ -74,24 +74,25 @@ def headroom_strip(survey: Survey, deck_top_above_joist_mm: Figure[int], least_m
         deck_top_mm=deck_top_above_joist_mm.value,
         least_mm=least_mm,
     )
-    low, high = strip or (roof.span_mm / 2, roof.span_mm / 2)
+    deck = deck_top_above_joist_mm.name
     given: tuple[Given, ...] = (
         worked_out(deck_top_above_joist_mm),
         chosen("least headroom", least_mm, "mm"),
         measured("pitch", roof.pitch_degrees, "°"),
     )
     span = measured("span", roof.span_mm, "mm")
-    distance = f"({deck_top_above_joist_mm.name} + least headroom) / tan(pitch)"
+    if strip:
+        distance = f"({deck} + least headroom) / tan(pitch)"
+        low, high = front + ceil(strip[0]), front + floor(strip[1])
+        begins = Working(f"{distance}, from the front eaves", given, SOURCE)
+        ends = Working(f"span − {distance}", (*given, span), SOURCE)
+    else:
+        low = high = front + roof.span_mm // 2
+        ridge = measured("ridge above joist tops", roof.ridge_height_mm, "mm")
+        nowhere = f"span / 2, where pitch and ridge above joist tops leave less than {deck} + least headroom"
+        begins = ends = Working(nowhere, (span, *given, ridge), SOURCE)
     return HeadroomStrip(
-        from_mm=Figure(
-            "headroom from",
-            front + ceil(low),
-            "mm",
-            Working(f"{distance}, from the front eaves", given, SOURCE),
-        ),
-        to_mm=Figure(
-            "headroom to", front + floor(high), "mm", Working(f"span − {distance}", (*given, span), SOURCE)
-        ),
+        from_mm=Figure("headroom from", low, "mm", begins), to_mm=Figure("headroom to", high, "mm", ends)
     )
 
 

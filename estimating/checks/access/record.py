@@ -12,8 +12,9 @@ from estimating.working import Figure
 class GoesUp:
     """One thing and the hatch: the longest of its kind that passes, and by how much it is too long or wide.
 
-    `too_long_mm` and `too_wide_mm` are 0 for what passes. `tilt_degrees` is the largest that the opening
-    allows.
+    `too_long_mm` and `too_wide_mm` are 0 for what passes; of what is too wide, the length is told as if it
+    were cut to the hatch's long side. `tilt_degrees` is the largest that the opening allows. The room above
+    the lining, and the roof over the hatch where that follows from the pitch, are told with it.
     """
 
     what: str
@@ -22,6 +23,8 @@ class GoesUp:
     too_long_mm: Figure[int]
     too_wide_mm: Figure[int]
     tilt_degrees: Figure[Decimal]
+    room_above_mm: Figure[int] | None = None
+    over_hatch_mm: Figure[int] | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -3,18 +3,21 @@
 Seen from the side, a hatch is a slot of some length through a shaft of some depth, with a room below and one
 above. A board that is longer than a room is high must tilt to clear it; the slot says how far it may. While
 only its tip is in the shaft it may tilt further, so that the whole motion is looked at, not its middle alone.
+The tip is taken to be as thick as the board wherever it is in the shaft: on the cautious side, by less height
+than the board is thick.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import acos, atan2, ceil, degrees, hypot, sin, sqrt
+from math import acos, atan2, cos, degrees, hypot, sin, sqrt
 
 from estimating.refusals import Requirements
 
-STEP_MM = 5.0
+LEAST_STEP_MM = 1
 CLOSE_ENOUGH_MM = 1.0
-LONGEST_MM = 12_000.0
+LONGEST_MM = 6_000.0
+"""Nothing longer is carried into a loft: common practice, no source."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,7 +63,7 @@ def largest_tilt_degrees(opening_mm: float, shaft_mm: float, thickness_mm: float
     needs.require(thickness_mm > 0, "thickness_mm", "must be more than 0 mm")
     needs.settle()
     tilt = _largest_tilt(opening_mm, shaft_mm, thickness_mm)
-    return None if tilt is None else degrees(tilt)
+    return None if tilt < 0 else degrees(tilt)
 
 
 def passes_on_the_tilt(slot: Slot, length_mm: float, thickness_mm: float) -> bool:
@@ -86,11 +89,14 @@ def passes_on_the_tilt(slot: Slot, length_mm: float, thickness_mm: float) -> boo
     needs.settle()
     if thickness_mm > slot.length_mm:
         return False
-    enters = _tilts_to_enter(slot, slot.room_below_mm, length_mm, thickness_mm)
-    leaves = _tilts_to_enter(slot, slot.room_above_mm, length_mm, thickness_mm)
-    if enters is None or leaves is None:
+    if not all(
+        _enters(slot, room_mm, length_mm, thickness_mm)
+        for room_mm in (slot.room_below_mm, slot.room_above_mm)
+    ):
         return False
-    return slot.clear_floor_mm is None or length_mm * sin(enters) <= slot.clear_floor_mm
+    tilt = _tilt_for_room(slot.room_below_mm, length_mm, thickness_mm)
+    floor_mm = length_mm * sin(tilt) + thickness_mm * cos(tilt)
+    return slot.clear_floor_mm is None or floor_mm <= slot.clear_floor_mm
 
 
 def longest_that_passes_mm(slot: Slot, thickness_mm: float) -> float:
@@ -101,7 +107,7 @@ def longest_that_passes_mm(slot: Slot, thickness_mm: float) -> float:
         thickness_mm: Thickness of the board. Scalar. [mm]
 
     Returns:
-        The length, 0 where none does, 12 m where any would. Scalar. [mm]
+        The length, 0 where none does, 6 m where any would. Scalar. [mm]
 
     Raises:
         Refusal: The thickness is not more than 0.
@@ -146,26 +152,39 @@ def passes_on_the_skew(opening_mm: tuple[float, float], width_mm: float, thickne
     return short >= (2 * broad * thin * long + (broad**2 - thin**2) * over) / diagonal
 
 
-def _largest_tilt(opening_mm: float, shaft_mm: float, thickness_mm: float) -> float | None:
+def _largest_tilt(opening_mm: float, shaft_mm: float, thickness_mm: float) -> float:
+    """Less than 0 where the board is thicker than the opening is long."""
     if thickness_mm > opening_mm:
-        return None
-    return acos(thickness_mm / hypot(opening_mm, shaft_mm)) - atan2(shaft_mm, opening_mm)
+        return -1.0
+    return max(0.0, acos(thickness_mm / hypot(opening_mm, shaft_mm)) - atan2(shaft_mm, opening_mm))
 
 
-def _tilts_to_enter(slot: Slot, room_mm: float, length_mm: float, thickness_mm: float) -> float | None:
-    """The tilt at which a board in a room begins to enter the shaft; None where it cannot get through.
+def _enters(slot: Slot, room_mm: float, length_mm: float, thickness_mm: float) -> bool:
+    """Whether a board in a room can be brought wholly into the shaft, its tip first.
 
     The further it is in, the less of it the room must hold and the less it may tilt in the shaft, so that
     every depth on the way must leave it a tilt. Leaving the shaft into a room is the same seen backwards.
+    Between two depths the tilt that the upper one needs and the lower one allows will do; where it does not,
+    the depths between are looked at, down to the least step and to the cautious side of it. Depths lie on
+    one grid whatever the shaft, so that a shallower one never hinders.
     """
-    steps = max(1, ceil(slot.shaft_mm / STEP_MM))
-    for number in range(steps + 1):
-        within = slot.shaft_mm * number / steps
-        allowed = _largest_tilt(slot.length_mm, within, thickness_mm)
-        needed = _tilt_for_room(room_mm + within, length_mm, thickness_mm)
-        if allowed is None or needed > allowed:
-            return None
-    return _tilt_for_room(room_mm, length_mm, thickness_mm)
+    whole = LEAST_STEP_MM
+    while whole < slot.shaft_mm:
+        whole *= 2
+    waiting = [(0, whole)]
+    while waiting:
+        start, end = waiting.pop()
+        needed = _tilt_for_room(room_mm + start, length_mm, thickness_mm)
+        within = min(float(end), slot.shaft_mm)
+        if needed <= _largest_tilt(slot.length_mm, within, thickness_mm):
+            continue
+        if end - start <= LEAST_STEP_MM or needed > _largest_tilt(slot.length_mm, start, thickness_mm):
+            return False
+        middle = (start + end) // 2
+        waiting.append((start, middle))
+        if middle < slot.shaft_mm:
+            waiting.append((middle, end))
+    return True
 
 
 def _tilt_for_room(height_mm: float, length_mm: float, thickness_mm: float) -> float:

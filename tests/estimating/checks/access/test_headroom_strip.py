@@ -52,6 +52,14 @@ def test_a_zone_under_the_slope_is_a_caution_that_says_how_much_of_it() -> None:
     )
 
 
+def test_where_headroom_is_nowhere_the_strip_is_empty_and_its_working_says_so() -> None:
+    strip = estimate(trussed_loft(), price_book(), choices(least_headroom_mm=2300)).checks.headroom_strip
+    assert strip is not None
+    assert strip.is_empty
+    assert strip.from_mm.value == strip.to_mm.value == 3600
+    assert strip.from_mm.working.with_numbers.startswith("7200 mm span / 2, where")
+
+
 def test_what_a_roof_cannot_be_is_refused_by_name() -> None:
     with pytest.raises(Refusal) as refused:
         headroom_strip_mm(span_mm=0, pitch_degrees=90, ridge_mm=-1, deck_top_mm=0, least_mm=0)

@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from estimating.checks.access.tilt import (
+    LONGEST_MM,
     Slot,
     largest_tilt_degrees,
     longest_that_passes_mm,
@@ -67,20 +68,31 @@ def test_a_shorter_or_thinner_board_passes_where_a_longer_one_does(
 
 @given(slots, lengths, thicknesses, more)
 @settings(max_examples=60)
-def test_a_larger_opening_or_a_higher_room_never_hinders(
+def test_a_larger_opening_a_shallower_lining_or_a_higher_room_never_hinders(
     slot: Slot, length: float, thickness: float, by: float
 ) -> None:
     if passes_on_the_tilt(slot, length, thickness):
         for name in ("length_mm", "room_below_mm", "room_above_mm"):
             larger = replace(slot, **{name: getattr(slot, name) + by})
             assert passes_on_the_tilt(larger, length, thickness)
+        shallower = replace(slot, shaft_mm=max(0.0, slot.shaft_mm - by))
+        assert passes_on_the_tilt(shallower, length, thickness)
+
+
+@given(slots, thicknesses, more)
+@settings(max_examples=30)
+def test_the_longest_board_is_never_shorter_through_a_shallower_lining(
+    slot: Slot, thickness: float, by: float
+) -> None:
+    shallower = replace(slot, shaft_mm=max(0.0, slot.shaft_mm - by))
+    assert longest_that_passes_mm(shallower, thickness) >= longest_that_passes_mm(slot, thickness)
 
 
 @given(slots, thicknesses)
 @settings(max_examples=40)
 def test_the_longest_board_passes_and_a_longer_one_does_not(slot: Slot, thickness: float) -> None:
     longest = longest_that_passes_mm(slot, thickness)
-    if 0 < longest < 12_000:
+    if 0 < longest < LONGEST_MM:
         assert passes_on_the_tilt(slot, longest, thickness)
         assert not passes_on_the_tilt(slot, longest + 2, thickness)
 
@@ -88,12 +100,21 @@ def test_the_longest_board_passes_and_a_longer_one_does_not(slot: Slot, thicknes
 @given(slots, lengths, thicknesses)
 @settings(max_examples=15)
 def test_what_passes_can_be_moved_up_step_by_step(slot: Slot, length: float, thickness: float) -> None:
-    """Another way to see it: a chain of tilted places, each clear of floor, shaft and roof."""
-    ours = passes_on_the_tilt(replace(slot, clear_floor_mm=None), length, thickness)
-    if ours:
-        assert moves_through(slot, length, thickness)
-    if not moves_through(slot, length * 0.95, thickness):
-        assert not ours
+    """Another way to see it: a chain of tilted places, each clear of floor, shaft and roof.
+
+    There the board has its true corners, so that ours is on the cautious side by less than its thickness.
+    """
+    free = replace(slot, clear_floor_mm=None)
+    if passes_on_the_tilt(free, length, thickness):
+        assert moves_through(free, length * 0.98, thickness * 0.95)
+    roomier = replace(
+        free,
+        length_mm=slot.length_mm + thickness,
+        room_below_mm=slot.room_below_mm + thickness,
+        room_above_mm=slot.room_above_mm + thickness,
+    )
+    if moves_through(free, length, thickness):
+        assert passes_on_the_tilt(roomier, length * 0.98, thickness)
 
 
 @given(st.floats(300, 1200), st.floats(300, 1200), st.floats(100, 1500), st.floats(10, 60))
@@ -109,6 +130,12 @@ def test_the_skew_is_what_turning_a_rectangle_finds(a: float, b: float, width: f
         assert ours
     elif ours:  # between two of the turns tried
         assert any(across <= a * 1.01 and along <= b * 1.01 for across, along in turned)
+
+
+def test_a_board_as_thick_as_the_opening_goes_up_upright_only() -> None:
+    assert largest_tilt_degrees(400, 100, 400) == pytest.approx(0)
+    assert passes_on_the_tilt(Slot(400, 100, 2400, 2400), 2400, 400)
+    assert not passes_on_the_tilt(Slot(400, 100, 2400, 2399), 2400, 400)
 
 
 def test_what_a_hatch_cannot_be_is_refused_by_name() -> None:
@@ -152,12 +179,20 @@ def height_of(length: float, thickness: float, tilt: float) -> float:
 
 
 def is_clear(slot: Slot, length: float, thickness: float, foot: float, tilt: float) -> bool:
-    """Whether a board whose lowest corner is at a height, 0 at the ceiling, touches nothing."""
-    top = foot + height_of(length, thickness, tilt)
-    if top > slot.shaft_mm + slot.room_above_mm:
+    """Whether a board whose lowest corner is so high over the ceiling touches neither roof nor lining."""
+    along, across = (sin(tilt), cos(tilt)), (cos(tilt), -sin(tilt))
+    rise = foot + thickness * sin(tilt)
+    corners = [
+        (out * along[0] + side * across[0], rise + out * along[1] + side * across[1])
+        for out, side in ((0.0, 0.0), (length, 0.0), (length, thickness), (0.0, thickness))
+    ]
+    if max(y for _, y in corners) > slot.shaft_mm + slot.room_above_mm:
         return False
-    low, high = max(foot, 0.0), min(top, slot.shaft_mm)
-    if top <= 0 or foot >= slot.shaft_mm:
-        return True
-    inside = min(high - low, length * cos(tilt))
-    return thickness / cos(tilt) + inside * sin(tilt) / cos(tilt) <= slot.length_mm + 1e-6
+    inside = [x for x, y in corners if 0 <= y <= slot.shaft_mm]
+    for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True):
+        inside += [
+            x0 + (x1 - x0) * (level - y0) / (y1 - y0)
+            for level in (0.0, slot.shaft_mm)
+            if min(y0, y1) < level < max(y0, y1)
+        ]
+    return not inside or max(inside) - min(inside) <= slot.length_mm + 1e-6
