@@ -89,6 +89,7 @@ class FirmForm(SheetModelForm):
             "least_headroom_mm",
             "insulation_waste_percent",
             "roof_space",
+            "length_unit",
             "terms",
         )
         help_texts: ClassVar = {
@@ -96,4 +97,6 @@ class FirmForm(SheetModelForm):
             "deposit_percent": "Of the price with VAT. 0 for none.",
             "roof_space": "Counted: 0.20 and outside surface 0.04 m²K/W, as usual. Left out: outside surface "
             "0.10 m²K/W. It is printed beside each U-value.",
+            "length_unit": "In surveys: 5200 is read as 5 200 mm under millimetres. A survey keeps "
+            "the unit it was begun with.",
         }

@@ -8,6 +8,7 @@ from django.db import models
 
 from estimating.nations import Nation
 from estimating.published.surface_resistances import RoofSpace
+from jobs.firm.length_units import LengthUnit
 
 TERMS = """The price holds for what is described here. Anything found once work has begun that changes it \
 is agreed in writing, with its price, before it is done.
@@ -43,6 +44,12 @@ class Firm(models.Model):
         max_length=30,
         choices=[(each.value, f"{each.value[:1].upper()}{each.value[1:]}") for each in RoofSpace],
         default=RoofSpace.COUNTED.value,
+    )
+    length_unit = models.CharField(
+        "unit of a length written without one",
+        max_length=3,
+        choices=LengthUnit,
+        default=LengthUnit.MILLIMETRES,
     )
     terms = models.TextField("terms printed on quotes", default=TERMS)
 

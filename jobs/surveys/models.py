@@ -7,6 +7,7 @@ from django.db import models
 
 from estimating.survey import Severity
 from jobs.customers.models import Enquiry, Property
+from jobs.firm.length_units import LengthUnit
 
 
 class Survey(models.Model):
@@ -14,7 +15,8 @@ class Survey(models.Model):
 
     `answers` keeps what was typed, section by section, exactly as typed: `as_measured.py` reads it into the
     core's frozen survey. What was understood is never stored apart from what was typed, so the two cannot
-    disagree; a quote freezes its own copy of what was understood.
+    disagree; a quote freezes its own copy of what was understood. For the same reason a survey keeps the
+    unit of its bare numbers: the firm may change its own later, and 5200 must go on meaning what it meant.
     """
 
     class State(models.TextChoices):
@@ -30,6 +32,7 @@ class Survey(models.Model):
     visited_on = models.DateField()
     state = models.CharField(max_length=10, choices=State, default=State.OPEN)
     form_version = models.PositiveSmallIntegerField(default=1)
+    length_unit = models.CharField(max_length=3, choices=LengthUnit, default=LengthUnit.MILLIMETRES)
     answers = models.JSONField(default=dict, blank=True)
     copied_from = models.ForeignKey(
         "self", on_delete=models.SET_NULL, null=True, blank=True, related_name="+"

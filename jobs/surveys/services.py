@@ -11,6 +11,8 @@ from django.db import transaction
 
 from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.customers.models import Enquiry, Property
+from jobs.firm.length_units import LengthUnit
+from jobs.firm.models import Firm
 from jobs.firm.numbers import next_number
 from jobs.surveys.as_measured import missing_for_price
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
@@ -25,9 +27,15 @@ class SurveyKept(Exception):
 
 @transaction.atomic
 def open_survey(property: Property, *, by: User, visited_on: date, enquiry: Enquiry | None = None) -> Survey:
-    """Start the survey of a property."""
+    """Start the survey of a property; bare numbers in it are read by the unit that the firm now uses."""
+    unit = Firm.objects.filter(pk=1).values_list("length_unit", flat=True).first()
     return Survey.objects.create(
-        number=next_number("S"), property=property, enquiry=enquiry, surveyor=by, visited_on=visited_on
+        number=next_number("S"),
+        property=property,
+        enquiry=enquiry,
+        surveyor=by,
+        visited_on=visited_on,
+        length_unit=unit or LengthUnit.MILLIMETRES,
     )
 
 
@@ -107,6 +115,7 @@ def copy_survey(survey: Survey, *, by: User, visited_on: date) -> Survey:
     """
     copy = open_survey(survey.property, by=by, visited_on=visited_on, enquiry=survey.enquiry)
     copy.answers, copy.copied_from, copy.form_version = survey.answers, survey, survey.form_version
+    copy.length_unit = survey.length_unit
     copy.save()
     same_visit = visited_on == survey.visited_on
     findings: dict[int, Finding] = {}
