@@ -10,16 +10,8 @@ from django import forms
 from estimating.survey import Polygon
 from jobs.surveys.forms import PickField, SectionForm, lower_first
 from jobs.surveys.lengths import CornersField, LengthField, TypedField, rectangle, without_corner
-from jobs.surveys.plan_rows import (
-    CORNERS_HINT,
-    FORMSETS,
-    ROW_KINDS,
-    ROW_TITLES,
-    RUNS,
-    PlanRows,
-    is_row_name,
-    row_counts,
-)
+from jobs.surveys.plan_rows import CORNERS_HINT, RUNS
+from jobs.surveys.plan_tables import ROW_KINDS, ROW_TITLES, TABLES, PlanRows, is_row_name
 
 NORTH = (
     ("0", "Back"), ("45", "Back right"), ("90", "Right"), ("135", "Front right"),
@@ -63,11 +55,12 @@ class PlanForm(SectionForm):
     hatch_front = LengthField(label="Hatch opening, from front eaves")
     hatch_runs = PickField(*RUNS, label="Long side of the hatch runs")
 
-    def __init__(self, typed: Mapping[str, Any]) -> None:
+    def __init__(self, typed: Mapping[str, Any], *, one_more: str = "") -> None:
+        """Bind the plan; `one_more` names the kind of which an empty row is asked for."""
         super().__init__(typed)
         self.rows: dict[str, PlanRows] = {
-            prefix: kind(data={**typed, **row_counts(typed, prefix)}, prefix=prefix)
-            for prefix, kind in FORMSETS.items()
+            prefix: table(typed, prefix=prefix, one_more=prefix == one_more)
+            for prefix, table in TABLES.items()
         }
 
     def is_valid(self) -> bool:
@@ -86,8 +79,8 @@ class PlanForm(SectionForm):
         for prefix, rows in self.rows.items():
             rows.is_valid()
             told = rows.filled or ([] if prefix == "keep_outs" else list(enumerate(rows.forms[:1])))
-            for _, row in told:
-                yield from ((row.add_prefix(name), requirement) for name, requirement in row.gaps())
+            for place, row in told:
+                yield from ((f"{prefix}-{place}-{name}", requirement) for name, requirement in row.gaps())
 
     def unread(self) -> list[tuple[forms.BoundField | None, str]]:
         rows = [row for group in self.rows.values() for row in group if row.errors]
@@ -109,12 +102,13 @@ class PlanForm(SectionForm):
         return super().takes(name) or is_row_name(name)
 
     def label_of(self, name: str) -> str:
+        """Return the words beside a field; a row is called by its place, and known by its number."""
         prefix, _, rest = name.partition("-")
         if prefix not in self.rows:
             return super().label_of(name)
-        place, _, field = rest.partition("-")
-        kind = ROW_KINDS[prefix]
-        return f"{kind.called} {int(place) + 1}: {lower_first(str(kind.base_fields[field].label))}"
+        number, _, field = rest.partition("-")
+        kind, place = ROW_KINDS[prefix], self.rows[prefix].place_of(int(number))
+        return f"{kind.called} {place + 1}: {lower_first(str(kind.base_fields[field].label))}"
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data

@@ -1,16 +1,14 @@
-"""The rows of the loft plan: joist fields, keep-outs and deck zones, each with its shape.
+"""One row of the loft plan: a joist field, a keep-out or a deck zone, each with its shape.
 
-The same rows will be drawn by touch; whatever draws them writes these same answers.
+The same rows are drawn by touch; whatever draws them writes these same answers.
 """
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from typing import Any, ClassVar
 
 from django import forms
-from django.forms.formsets import BaseFormSet, formset_factory
 
 from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, evenly_spaced
@@ -38,6 +36,11 @@ class PlanRow(SheetForm):
     length = LengthField(label="Length, left to right")
     depth = LengthField(label="Depth, front to back")
     corners = CornersField(label="Corners, instead of four lengths", help_text=CORNERS_HINT)
+
+    @property
+    def number(self) -> str:
+        """The row's number, as in the names of its answers."""
+        return self.prefix.rpartition("-")[2]
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean() or self.cleaned_data
@@ -178,68 +181,3 @@ class ZoneRow(PlanRow):
     )
 
     groups = (("", ("name", "joist_field", *SIDES, "edge_may_move")), ("Another shape", ("corners",)))
-
-
-class PlanRows(BaseFormSet):  # type: ignore[type-arg]
-    """The rows of one kind. An empty row is no row."""
-
-    @property
-    def filled(self) -> list[tuple[int, PlanRow]]:
-        """Return (place, row) of every row that says something and is not to be removed."""
-        return [
-            (place, row)
-            for place, row in enumerate(self.forms)
-            if row.has_changed() and not row.cleaned_data.get("DELETE")
-        ]
-
-    def add_fields(self, form: forms.Form, index: int | None) -> None:
-        super().add_fields(form, index)
-        form.fields["DELETE"].label = "Remove this one"
-
-
-ROW_KINDS: Mapping[str, type[PlanRow]] = {"joists": JoistFieldRow, "keep_outs": KeepOutRow, "zones": ZoneRow}
-ROW_TITLES = {"joists": "Joist fields", "keep_outs": "Keep-outs", "zones": "Deck zones"}
-MOST_ROWS = 60
-FORMSETS = {
-    prefix: formset_factory(
-        kind, formset=PlanRows, can_delete=True, max_num=MOST_ROWS, absolute_max=MOST_ROWS
-    )
-    for prefix, kind in ROW_KINDS.items()
-}
-_ROW_NAME = re.compile(rf"({'|'.join(ROW_KINDS)})-(?:(\d{{1,2}})-(\w+)|TOTAL_FORMS)")
-
-
-def is_row_name(name: str) -> bool:
-    """Tell whether an answer of that name belongs to a row, or says how many rows there are."""
-    found = _ROW_NAME.fullmatch(name)
-    if not found:
-        return False
-    return found[3] in {None, "DELETE"} or found[3] in ROW_KINDS[found[1]].base_fields
-
-
-def row_counts(typed: Mapping[str, Any], prefix: str, *, more: int = 0) -> dict[str, str]:
-    """Return how many rows the answers hold of a kind, at least one, in the words of a Django formset."""
-    told = str(typed.get(f"{prefix}-TOTAL_FORMS") or 1)
-    count = (int(told) if told.isdecimal() else 1) + more
-    return {f"{prefix}-TOTAL_FORMS": str(min(max(count, 1), MOST_ROWS)), f"{prefix}-INITIAL_FORMS": "0"}
-
-
-def with_one_more_row(typed: Mapping[str, Any], prefix: str) -> dict[str, Any]:
-    """Return the answers with one more empty row of a kind."""
-    return {**typed, **row_counts(typed, prefix, more=1)}
-
-
-def without_empty_rows(typed: Mapping[str, Any]) -> dict[str, Any]:
-    """Return the answers with removed and empty rows gone and the others moved up."""
-    kept = {name: value for name, value in typed.items() if not is_row_name(name)}
-    for prefix in ROW_KINDS:
-        rows: dict[int, dict[str, Any]] = {}
-        for name, value in typed.items():
-            found = _ROW_NAME.fullmatch(name)
-            if found and found[1] == prefix and found[2]:
-                rows.setdefault(int(found[2]), {})[found[3]] = value
-        stays = [row for _, row in sorted(rows.items()) if not row.get("DELETE") and any(row.values())]
-        for number, row in enumerate(stays):
-            kept |= {f"{prefix}-{number}-{field}": value for field, value in row.items()}
-        kept[f"{prefix}-TOTAL_FORMS"] = str(max(len(stays), 1))
-    return kept

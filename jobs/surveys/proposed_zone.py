@@ -14,6 +14,7 @@ from jobs.firm.models import Firm
 from jobs.surveys.lengths import in_words, rectangle
 from jobs.surveys.models import Survey
 from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.plan_tables import next_number
 from jobs.surveys.reading import read_section
 
 
@@ -60,7 +61,7 @@ def with_proposed_zone(survey: Survey, typed: Mapping[str, Any]) -> Proposal:
         if decks:
             deck, place = max(decks, key=lambda each: area_mm2(each[0]))
             words = _in_words(deck, place, least_mm, from_hatch=from_hatch)
-            return Proposal(_with_zone(plan, typed, deck, place), words)
+            return Proposal(_with_zone(typed, deck, place), words)
     raise NothingToPropose(f"Nowhere is there {in_words(least_mm)} of headroom over a deck.")
 
 
@@ -110,14 +111,13 @@ def _strip(survey: Survey, loft: Polygon, least_mm: int) -> tuple[int, int] | No
     return front + int(low) + 1, front + int(high)
 
 
-def _with_zone(plan: PlanForm, typed: Mapping[str, Any], deck: Polygon, place: _Place) -> dict[str, Any]:
-    filled = [number for number, _ in plan.rows["zones"].filled]
-    number = max(filled, default=-1) + 1
+def _with_zone(typed: Mapping[str, Any], deck: Polygon, place: _Place) -> dict[str, Any]:
+    number = next_number(typed, "zones")
     left, low, right, high = bounds(deck)
     zone = {"joist_field": place.joist_field, "left": left, "front": low, "length": right - left}
     zone["depth"] = high - low
     told = {f"zones-{number}-{name}": str(value) for name, value in zone.items() if value != ""}
-    return {**typed, **told, "zones-TOTAL_FORMS": str(number + 1)}
+    return {**typed, **told}
 
 
 def _in_words(deck: Polygon, place: _Place, least_mm: int, *, from_hatch: bool) -> str:

@@ -17,7 +17,7 @@ from jobs.firm.numbers import next_number
 from jobs.surveys.as_measured import missing_for_price
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.surveys.photographs import KeptPhotograph
-from jobs.surveys.plan_rows import without_empty_rows
+from jobs.surveys.plan_tables import without_removed_rows
 from jobs.surveys.reading import FORMS
 
 
@@ -55,7 +55,7 @@ def save_section(survey: Survey, *, section: str, typed: Mapping[str, Any]) -> N
     """
     locked = _open_for_change(survey)
     belongs = {name: answer for name, answer in typed.items() if FORMS[section].takes(name)}
-    locked.answers[section] = without_empty_rows(belongs) if section == "plan" else belongs
+    locked.answers[section] = without_removed_rows(belongs) if section == "plan" else belongs
     locked.save(update_fields=["answers", "updated_at"])
     survey.answers = locked.answers
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from functools import partial
 from typing import Any
 
@@ -24,7 +25,8 @@ from jobs.surveys.forms import ClearanceForm, DayForm
 from jobs.surveys.hazard_form import HazardForm
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.photograph_views import photographs_page
-from jobs.surveys.plan_rows import ROW_KINDS, with_one_more_row
+from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.plan_tables import ROW_KINDS
 from jobs.surveys.progress import read_back, steps_of, unmeasured
 from jobs.surveys.proposed_zone import NothingToPropose, with_proposed_zone
 from jobs.surveys.reading import FORMS
@@ -149,7 +151,7 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
     status, said = 200, ""
     act, _, kind = request.POST.get("act", "").partition(" ")
     if request.method == "POST":
-        typed = {name: answer for name, answer in request.POST.items() if FORMS[section].takes(name)}
+        typed = _said(request, section, before=typed)
         if act == "propose" and section == "plan":
             typed, said = _proposed(row, typed)
         try:
@@ -158,8 +160,8 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
             messages.error(request, str(kept))
             status = CONFLICT
     form = FORMS[section](typed)
-    if act == "add" and kind in ROW_KINDS:
-        form = FORMS[section](with_one_more_row(row.answers[section], kind))
+    if act == "add" and section == "plan" and kind in ROW_KINDS:
+        form = PlanForm(row.answers[section], one_more=kind)
     elif request.method == "POST" and not form.is_valid():
         status = max(status, 422)
     elif request.method == "POST" and status == 200 and not said and not _writes_through(request):
@@ -170,6 +172,15 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
         return render(request, "surveys/_written.html", context)
     template = "surveys/_answers.html" if request.htmx else "surveys/section.html"
     return render(request, template, context, status=status)
+
+
+def _said(request: HttpRequest, section: str, *, before: Mapping[str, Any]) -> dict[str, Any]:
+    """Return the answers sent; an empty one counts only where something stood."""
+    return {
+        name: answer
+        for name, answer in request.POST.items()
+        if FORMS[section].takes(name) and (answer or name in before)
+    }
 
 
 def _proposed(row: Survey, typed: dict[str, Any]) -> tuple[dict[str, Any], str]:

@@ -75,13 +75,11 @@ def loft_with_deck(area_m2: int, customer: str) -> DemoLoft:
         "outline_kind": "rectangle",
         "outline_length": str(loft_length_mm),
         "outline_depth": str(loft_depth_mm),
-        "joists-TOTAL_FORMS": "1",
         "joists-0-count": str(loft_length_mm // CENTRES_MM),
         "joists-0-length": str(loft_length_mm),
         "joists-0-depth": str(loft_depth_mm),
         "keep_outs-0-left": str(FLUE_MM[0]),
         "keep_outs-0-front": str(FLUE_MM[1]),
-        "zones-TOTAL_FORMS": "1",
         "zones-0-length": str(length_mm),
         "zones-0-depth": str(depth_mm),
     }

@@ -28,8 +28,6 @@ def fill_visit(page: Page, answers: Mapping[str, Mapping[str, str]], seen: Mappi
 
 def fill_section(page: Page, answers: Mapping[str, str]) -> None:
     for name, typed in answers.items():
-        if name.endswith("TOTAL_FORMS"):
-            continue
         box = page.locator(f"[name={name}]").first
         unfold(page, box)
         if box.get_attribute("type") == "radio":

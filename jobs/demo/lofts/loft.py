@@ -27,7 +27,6 @@ class DemoLoft:
 
 def plan_rows(prefix: str, *rows: Mapping[str, str]) -> dict[str, str]:
     """Number the rows of a plan's table as its form does."""
-    boxes = {
-        f"{prefix}-{place}-{name}": value for place, row in enumerate(rows) for name, value in row.items()
+    return {
+        f"{prefix}-{number}-{name}": value for number, row in enumerate(rows) for name, value in row.items()
     }
-    return {f"{prefix}-TOTAL_FORMS": str(len(rows)), **boxes}

@@ -9,10 +9,9 @@ Answers = dict[str, dict[str, str]]
 
 def rows(prefix: str, *each: dict[str, str]) -> dict[str, str]:
     """Name the answers of rows as the plan's form does."""
-    named = {
-        f"{prefix}-{place}-{name}": answer for place, row in enumerate(each) for name, answer in row.items()
+    return {
+        f"{prefix}-{number}-{name}": answer for number, row in enumerate(each) for name, answer in row.items()
     }
-    return {**named, f"{prefix}-TOTAL_FORMS": str(len(each))}
 
 
 TRUSSED: Answers = {

@@ -30,10 +30,7 @@ def test_a_whole_visit_is_typed_section_by_section_and_kept_exactly_as_typed(sur
         answer = measuring.post(address(survey, section), {**typed, "act": "next"})
         assert answer.status_code == 302, answer.content.decode()
     survey.refresh_from_db()
-    assert survey.answers == LOFTS[name] | {"plan": {**EMPTY_ROWS, **LOFTS[name]["plan"]}}
-
-
-EMPTY_ROWS = {"joists-TOTAL_FORMS": "1", "keep_outs-TOTAL_FORMS": "1", "zones-TOTAL_FORMS": "1"}
+    assert survey.answers == LOFTS[name]
 
 
 def test_next_and_back_walk_the_order_of_the_visit(survey, measuring):
@@ -87,30 +84,50 @@ def test_another_row_comes_without_scripts_and_keeps_what_was_typed(survey, meas
     page = measuring.post(address(survey, "plan"), {**typed, "act": "add zones"}).content.decode()
     assert 'name="zones-1-left"' in page
     assert 'value="8.4 m"' in page
-    assert 'name="zones-TOTAL_FORMS" value="2"' in page
     survey.refresh_from_db()
     assert survey.answers["plan"]["zones-0-left"] == "900"
 
 
 def test_another_row_by_htmx_is_the_form_alone(survey, measuring):
-    page = htmx(measuring, address(survey, "plan"), {"act": "add joists"}, trigger="").content.decode()
+    typed = {**rows("joists", {"name": "Ties"}), "act": "add joists"}
+    page = htmx(measuring, address(survey, "plan"), typed, trigger="").content.decode()
     assert page.lstrip().startswith('<form class="loft__part form" id="answers"')
     assert 'name="joists-1-centres"' in page
 
 
-def test_a_removed_row_goes_and_those_after_it_move_up(survey, measuring):
-    three = rows("zones", {"name": "A"}, {"name": "B", "DELETE": "on"}, {"name": "C"})
-    measuring.post(address(survey, "plan"), three)
+def test_a_removed_row_goes_and_the_others_keep_their_numbers(survey, measuring):
+    measuring.post(address(survey, "plan"), rows("zones", {"name": "A"}, {"name": "B"}, {"name": "C"}))
+    measuring.post(
+        address(survey, "plan"), rows("zones", {"name": "A"}, {"name": "B", "DELETE": "on"}, {"name": "C"})
+    )
     survey.refresh_from_db()
-    kept = {name: answer for name, answer in survey.answers["plan"].items() if name.startswith("zones")}
-    assert kept == {"zones-0-name": "A", "zones-1-name": "C", "zones-TOTAL_FORMS": "2"}
+    assert survey.answers["plan"] == {"zones-0-name": "A", "zones-1-name": "", "zones-2-name": "C"}
+    page = measuring.get(address(survey, "plan")).content.decode()
+    assert 'name="zones-1-name"' not in page
+    assert "Deck zone 2" in page
 
 
-@pytest.mark.parametrize("count", ["-1", "many", "", "99999999"])
-def test_a_count_of_rows_that_was_tampered_with_does_no_harm(survey, measuring, count):
-    typed = {"zones-TOTAL_FORMS": count, "zones-0-name": "Deck"}
+def test_the_number_of_a_removed_row_is_not_given_again(survey, measuring):
+    measuring.post(address(survey, "plan"), rows("zones", {"name": "A"}))
+    measuring.post(address(survey, "plan"), rows("zones", {"name": "A", "DELETE": "on"}))
+    page = measuring.get(address(survey, "plan")).content.decode()
+    assert 'name="zones-0-name"' not in page
+    assert 'name="zones-1-name"' in page
+
+
+def test_an_empty_row_is_not_kept(survey, measuring):
+    measuring.post(address(survey, "plan"), {"zones-0-name": "", "zones-0-left": ""})
+    survey.refresh_from_db()
+    assert survey.answers["plan"] == {}
+
+
+@pytest.mark.parametrize("number", ["-1", "many", "", "9" * 13])
+def test_a_row_number_that_was_tampered_with_does_no_harm(survey, measuring, number):
+    typed = {f"zones-{number}-name": "Deck", "zones-0-name": "Deck"}
     assert measuring.post(address(survey, "plan"), {**typed, "act": "add zones"}).status_code == 200
     assert measuring.get(address(survey, "plan")).status_code == 200
+    survey.refresh_from_db()
+    assert survey.answers["plan"] == {"zones-0-name": "Deck"}
 
 
 def test_a_change_is_written_through_and_answered_with_the_figures(survey, measuring):
