@@ -16,12 +16,13 @@ from jobs.price_books.models import (
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Quote, Revision
 from jobs.store.models import StoredBoard
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
+from jobs.surveys.tablet.models import ArrivedPhotograph, KeptAside, SentChange
 from jobs.works.models import Job
 
 __all__ = [
-    "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision", "Edition", "EditionCharge",
-    "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "FuelPrice",
-    "Job", "LinkOpening", "LogInAttempt", "MaterialsOrder", "NationTarget", "OrderLine",
-    "Paper", "Photograph", "Property", "Quote", "Revision", "RunningNumber", "StoredBoard", "StoredLayout",
-    "Survey",
+    "ArrivedPhotograph", "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision",
+    "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry",
+    "Finding", "Firm", "FuelPrice", "Job", "KeptAside", "LinkOpening", "LogInAttempt", "MaterialsOrder",
+    "NationTarget", "OrderLine", "Paper", "Photograph", "Property", "Quote", "Revision", "RunningNumber",
+    "SentChange", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

@@ -97,14 +97,22 @@ class Clearance(models.Model):
 
 
 class Photograph(models.Model):
-    """A photograph, kept under its digest outside every served folder."""
+    """A photograph, kept under its digest outside every served folder.
+
+    A tablet knows it by the digest of the file it sent. It may be tied to a hazard before that is answered:
+    `hazard` then waits for the finding.
+    """
 
     survey = models.ForeignKey(Survey, on_delete=models.PROTECT, related_name="photographs")
     finding = models.ForeignKey(
         Finding, on_delete=models.SET_NULL, null=True, blank=True, related_name="photographs"
     )
     shows = models.CharField("what it shows", max_length=120, blank=True)
+    hazard = models.CharField(max_length=40, blank=True)
+    left_mm = models.IntegerField("from left gable", null=True, blank=True)
+    front_mm = models.IntegerField("from front eaves", null=True, blank=True)
     sha256 = models.CharField(max_length=64)
+    sent_sha256 = models.CharField(max_length=64, blank=True)
     width = models.PositiveIntegerField()
     height = models.PositiveIntegerField()
     taken_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
@@ -114,6 +122,11 @@ class Photograph(models.Model):
         ordering = ("pk",)
         constraints = (
             models.UniqueConstraint(fields=("survey", "sha256"), name="each_photograph_once_a_survey"),
+            models.UniqueConstraint(
+                fields=("survey", "sent_sha256"),
+                condition=~models.Q(sent_sha256=""),
+                name="each_sent_file_once_a_survey",
+            ),
         )
 
     def __str__(self) -> str:

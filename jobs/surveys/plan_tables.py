@@ -75,22 +75,24 @@ def next_number(typed: Mapping[str, Any], prefix: str) -> int:
     return max((number for number, _, _ in _named(typed, prefix)), default=-1) + 1
 
 
-def without_removed_rows(typed: Mapping[str, Any]) -> dict[str, Any]:
-    """Return what was typed, with the rows to be removed emptied: their numbers are not given again."""
+def removals_as_emptied(
+    fields: Mapping[str, tuple[str, str]], answers: Mapping[str, str]
+) -> dict[str, tuple[str, str]]:
+    """Return changed answers, (before, after) by name, with each row to be removed emptied.
+
+    Its number stays among the answers, and is not given again.
+    """
     removed = {
-        (prefix, number)
-        for prefix in ROW_KINDS
-        for number, field, answer in _named(typed, prefix)
-        if field == REMOVED and answer
+        name.removesuffix(REMOVED)
+        for name, (_, after) in fields.items()
+        if after and name.endswith(f"-{REMOVED}") and is_row_name(name)
     }
-    kept = {}
-    for name, answer in typed.items():
-        found = _ROW_NAME.fullmatch(name)
-        if not found:
-            kept[name] = answer
-        elif found[3] != REMOVED:
-            kept[name] = "" if (found[1], int(found[2])) in removed else answer
-    return kept
+    told = {name: change for name, change in fields.items() if not name.endswith(f"-{REMOVED}")}
+    for name in {**answers, **told}:
+        if name[: name.rfind("-") + 1] in removed:
+            before = told[name][0] if name in told else str(answers[name])
+            told[name] = (before, "")
+    return told
 
 
 def _rows_in(typed: Mapping[str, Any], prefix: str) -> Iterator[int]:

@@ -9,16 +9,16 @@ from typing import Any
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.customers.models import Enquiry, Property
 from jobs.firm.length_units import LengthUnit
 from jobs.firm.models import Firm
 from jobs.firm.numbers import next_number
 from jobs.surveys.as_measured import missing_for_price
+from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.surveys.photographs import KeptPhotograph
-from jobs.surveys.plan_tables import without_removed_rows
-from jobs.surveys.reading import FORMS
+from jobs.surveys.tablet.keeping import Source, keep_aside
+from jobs.surveys.writing import Fields, answers_now, is_quoted, write_answers
 
 
 class SurveyKept(Exception):
@@ -36,6 +36,7 @@ def open_survey(property: Property, *, by: User, visited_on: date, enquiry: Enqu
         surveyor=by,
         visited_on=visited_on,
         length_unit=unit or LengthUnit.MILLIMETRES,
+        form_version=FORM_VERSION,
     )
 
 
@@ -48,28 +49,51 @@ def change_day(survey: Survey, *, visited_on: date) -> None:
 
 
 @transaction.atomic
-def save_section(survey: Survey, *, section: str, typed: Mapping[str, Any]) -> None:
-    """Keep what was typed into one section, readable or not, and leave the other sections as they are.
+def save_section(
+    survey: Survey,
+    *,
+    section: str,
+    typed: Mapping[str, Any],
+    as_shown: Mapping[str, str] | None = None,
+    by: User | None = None,
+) -> None:
+    """Keep what was typed into one section, readable or not; what was not sent stays as it is.
 
     A measurement that cannot be read yet is still a measurement: refusing to keep it would lose it.
+    `as_shown` is what the page showed when it was made: what others have written since is kept as well.
     """
     locked = _open_for_change(survey)
-    belongs = {name: answer for name, answer in typed.items() if FORMS[section].takes(name)}
-    locked.answers[section] = without_removed_rows(belongs) if section == "plan" else belongs
-    locked.save(update_fields=["answers", "updated_at"])
+    if section not in locked.answers:  # a page that was sent empty is begun all the same
+        locked.answers[section] = {}
+        locked.save(update_fields=["answers", "updated_at"])
+    before = answers_now(locked, section) if as_shown is None else as_shown
+    fields = {name: (before.get(name, ""), str(answer)) for name, answer in typed.items()}
+    _write(locked, section, fields, by)
     survey.answers = locked.answers
 
 
 @transaction.atomic
-def answer_hazards(survey: Survey, *, answers: Iterable[tuple[str, str, str]]) -> None:
+def answer_hazards(
+    survey: Survey,
+    *,
+    answers: Iterable[tuple[str, str, str]],
+    as_shown: Mapping[str, str] | None = None,
+    by: User | None = None,
+) -> None:
     """Keep (hazard, seen, words) for each hazard answered. The answer to a cleared stop stays."""
     locked = _open_for_change(survey)
-    cleared = set(locked.findings.filter(clearance__isnull=False).values_list("hazard", flat=True))
+    before = answers_now(locked, "hazards") if as_shown is None else as_shown
+    fields: dict[str, tuple[str, str]] = {}
     for hazard, seen, words in answers:
-        if hazard in cleared:
-            continue
-        told = {"seen": seen, "words": words, "severity": HAZARD_BY_KEY[hazard].severity.value}
-        Finding.objects.update_or_create(survey=locked, hazard=hazard, defaults=told)
+        for name, answer in ((f"seen_{hazard}", seen), (f"words_{hazard}", words)):
+            fields[name] = (before.get(name, ""), answer)
+    _write(locked, "hazards", fields, by)
+    survey.answers = locked.answers
+
+
+def _write(locked: Survey, section: str, fields: Fields, by: User | None) -> None:
+    asides = write_answers(locked, section, fields)
+    keep_aside(locked, section, fields, asides, source=Source(by))
 
 
 @transaction.atomic
@@ -162,11 +186,6 @@ def add_photographs(
 
 
 KEPT_AS_QUOTED = "A price was given from this survey, so it is kept as it was. Copy it to change it."
-
-
-def is_quoted(survey: Survey) -> bool:
-    """Tell whether a customer was given a price from this survey."""
-    return survey.quotes.exclude(revisions__issued_at=None).exists()
 
 
 def _open_for_change(survey: Survey) -> Survey:

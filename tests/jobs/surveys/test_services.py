@@ -71,7 +71,7 @@ def test_completing_moves_the_enquiry_on_and_ends_changes_until_reopened(filled,
     reopen_survey(filled)
     save_section(filled, section="roof", typed={"span": "6 m"})
     filled.refresh_from_db()
-    assert filled.answers["roof"] == {"span": "6 m"}
+    assert filled.answers["roof"] == {**TRUSSED["roof"], "span": "6 m"}
 
 
 def test_a_quoted_survey_is_kept_and_a_change_makes_a_copy(filled, office):

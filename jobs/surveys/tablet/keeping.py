@@ -1,0 +1,81 @@
+"""What was kept aside: put there once, and settled by a person or by what came after."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from uuid import UUID
+
+from django.contrib.auth.models import User
+from django.db.models import QuerySet
+from django.utils import timezone
+
+from jobs.surveys.models import Survey
+from jobs.surveys.tablet.models import KeptAside, SentChange
+from jobs.surveys.writing import Aside, Fields, answers_now, as_lines
+
+
+def unsettled(survey: Survey) -> QuerySet[KeptAside]:
+    """Return what somebody must still choose about."""
+    return survey.kept_aside.filter(settled_at=None)
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Who sent some answers, and in which change of a tablet, if it was one."""
+
+    by: User | None
+    change: SentChange | None = None
+
+    @property
+    def tells_apart(self) -> UUID | User | None:
+        """A tablet is the same whoever is signed in to it."""
+        return self.change.tablet if self.change else self.by
+
+
+def keep_aside(
+    survey: Survey, section: str, fields: Fields, asides: Iterable[Aside], *, source: Source
+) -> None:
+    """Keep what was not written of some fields, each value once, and settle what they have overtaken."""
+    waits = unsettled(survey).filter(section=section, name__in=list(fields)).select_related("change", "by")
+    still = [row for row in waits if not _settle_overtaken(row, survey, fields, source)]
+    known = {
+        (row.name, row.other) for row in still if Source(row.by, row.change).tells_apart == source.tells_apart
+    }
+    KeptAside.objects.bulk_create(
+        KeptAside(
+            survey=survey,
+            change=source.change,
+            section=each.section,
+            name=each.name,
+            stood=each.stands,
+            other=each.other,
+            reason=each.reason,
+            by=source.by,
+        )
+        for each in asides
+        if (each.name, each.other) not in known
+    )
+
+
+def settle(row: KeptAside, *, by: User | None, taken: bool) -> None:
+    """Note that a choice was made, by whom, and which."""
+    row.settled_by, row.settled_at, row.taken = by, timezone.now(), taken
+    row.save(update_fields=["settled_by", "settled_at", "taken", "stood"])
+
+
+def _settle_overtaken(row: KeptAside, survey: Survey, fields: Fields, source: Source) -> bool:
+    """Settle a value that nobody need choose about any more, and tell whether it was one.
+
+    It is overtaken when the survey has come to say it, or when the tablet that it came from has changed it,
+    having shown it until then.
+    """
+    before, after = map(as_lines, fields[row.name])
+    if row.other == after and answers_now(survey, row.section).get(row.name, "") == after:
+        settle(row, by=source.by, taken=True)
+        return True
+    same_tablet = source.change and row.change and row.change.tablet == source.change.tablet
+    if same_tablet and row.other == before != after:
+        settle(row, by=source.by, taken=False)
+        return True
+    return False
