@@ -23,6 +23,17 @@ class Refusal(ValueError):
         return (self,)
 
 
+class Ambiguous(Refusal):
+    """Say that an input could be several things; `readings` are the ways to write it that have one meaning.
+
+    Only plausible ones are offered, so there may be none.
+    """
+
+    def __init__(self, field: str, requirement: str, readings: tuple[str, ...] = ()) -> None:
+        super().__init__(field, requirement)
+        self.readings = readings
+
+
 class Refusals(Refusal):
     """Say several inputs cannot be so, all at once, so that nobody mends them one by one."""
 
