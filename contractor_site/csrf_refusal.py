@@ -7,10 +7,12 @@ from dataclasses import dataclass
 from urllib.parse import urlsplit
 
 from django.conf import settings
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, JsonResponse
 from django.shortcuts import render
 
 logger = logging.getLogger("eavesbook.csrf")
+
+JSON = "application/json"
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,6 +29,8 @@ def refused(request: HttpRequest, reason: str = "") -> HttpResponse:
     """Answer a refused form (Django's CSRF_FAILURE_VIEW)."""
     advice = advise(request)
     logger.warning("form refused", extra={"figures": {"header": advice.header, "reason": reason}})
+    if request.get_preferred_type(["text/html", JSON]) == JSON:  # a script asks, and reads no page
+        return JsonResponse({"error": "form token", "words": advice.visitor}, status=403)
     context = {"advice": advice, "base_url": settings.BASE_URL}
     return render(request, "site/csrf_refusal.html", context, status=403)
 

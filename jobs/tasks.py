@@ -8,12 +8,14 @@ from django.utils import timezone
 
 from jobs.layouts import services as layouts
 from jobs.quotes.services import lapse_offers
+from jobs.surveys.tablet.uploads import forget_unfinished
 
 
 def run_due(now: datetime) -> None:
     """Do everything whose day has come. Doing it again changes nothing."""
     lapse_offers(timezone.localdate(now))
     layouts.forget_unused_layouts(now)
+    forget_unfinished(now)
 
 
 def prove_layouts(_now: datetime) -> None:

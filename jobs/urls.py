@@ -4,7 +4,17 @@ from __future__ import annotations
 
 from django.urls import include, path
 
-urlpatterns = [
-    path("", include(f"jobs.{room}.urls"))
-    for room in ("today", "customers", "surveys", "price_books", "quotes", "orders", "store", "works", "firm")
-]
+ROOMS = (
+    "today",
+    "customers",
+    "surveys.tablet",  # before the surveys, in whose addresses any word may be a survey's number
+    "surveys",
+    "price_books",
+    "quotes",
+    "orders",
+    "store",
+    "works",
+    "firm",
+)
+
+urlpatterns = [path("", include(f"jobs.{room}.urls")) for room in ROOMS]
