@@ -11,8 +11,8 @@ from estimating.lengths.words import either
 
 _BARE = rf"[+-]?(?:{HARD_GROUPS}|[0-9]*\.[0-9]+|[0-9]+)"
 _UNIT = '(?P<unit>mm|cm|m|in|ins|inch|inches|")'
-_ALIKE = re.compile(rf"{_BARE}[ {HARD_SPACE}]*{_UNIT}(?: +{_BARE}[ {HARD_SPACE}]*(?P=unit))+")
-"""Lengths that all carry the same unit: 2.7 m 2.5 m cannot be one length."""
+_ALIKE = re.compile(rf"{_BARE}[ {HARD_SPACE}]*{_UNIT}(?: +{_BARE}[ {HARD_SPACE}]*(?P=unit))*")
+"""One length, or several that all carry the same unit: 2.7 m 2.5 m cannot be one."""
 _THOUSANDS_BY_COMMA = re.compile(r"(?<![0-9./])[1-9][0-9]?,[0-9]{3}(?![0-9])")
 """1,200 is one length to one reader and two to the next; 0,200 and 100,200 can only be two."""
 

@@ -2,38 +2,47 @@
 
 from __future__ import annotations
 
-import re
-from typing import Any
+from typing import Any, ClassVar
 
 from django import forms
 
-from estimating.amounts import read_length_mm
+from estimating.lengths import in_words, read_corners_mm, read_length_mm, read_lengths_mm, read_offsets_mm
 from estimating.plane import bounds
-from estimating.refusals import Refusal
+from estimating.refusals import Ambiguous, Refusal
 from estimating.survey import Polygon
+from jobs.firm.length_units import LengthUnit
 
-_WITH_UNIT = r"\d+(?:\.\d+)?\s*[a-z]+"
-_ALIKE = r"\d+(?:\.\d+)?\s*(mm|cm|m)(?:\s+\d+(?:\.\d+)?\s*\1)*"
-"""Lengths that all carry the same metric unit: 2.7 m 2.5 m cannot be one length."""
+__all__ = [
+    "CornersField", "LengthField", "LengthsField", "OffsetsField", "TypedField", "as_typed", "in_words",
+    "read_bare_numbers_in", "rectangle", "without_corner",
+]  # fmt: skip
+
 _PLAIN_TEXT = {"autocomplete": "off", "autocapitalize": "none", "spellcheck": "false"}
-
-
-def in_words(length_mm: int) -> str:
-    """Write millimetres as drawings do: 3 730 mm, the space one that never breaks the line."""
-    return f"{length_mm:,}".replace(",", "\N{NO-BREAK SPACE}") + "\N{NO-BREAK SPACE}mm"
 
 
 class TypedField(forms.Field):
     """Text that the core reads. What was typed stays in the box; `understood` says how it was read.
 
-    An empty box is a gap and no error: gaps are told by the survey's progress list.
+    An empty box is a gap and no error: gaps are told by the survey's progress list. `readings` are the ways
+    to write an answer that can be read in several ways.
     """
 
     unit = ""
+    reads: ClassVar[str] = ""
+    """What the page's own reader calls this kind of answer; what it cannot read is left to the server."""
 
     def __init__(self, *, widget: forms.Widget | None = None, **kwargs: Any) -> None:
-        super().__init__(required=False, widget=widget or forms.TextInput(attrs=_PLAIN_TEXT), **kwargs)
+        super().__init__(required=False, widget=widget or forms.TextInput(), **kwargs)
+        self.widget.attrs = {**_PLAIN_TEXT, **self.widget.attrs}
         self.understood = ""
+        self.readings: tuple[str, ...] = ()
+        self.default_unit: str | None = LengthUnit.MILLIMETRES.value
+
+    def read_bare_numbers_in(self, unit: str) -> None:
+        """Set the unit of numbers that stand without one, and tell the page's own reader."""
+        self.default_unit = None if unit == LengthUnit.ALWAYS_ASK else LengthUnit(unit).value
+        if self.reads:
+            self.widget.attrs |= {"data-reads": self.reads, "data-unit": self.default_unit or ""}
 
     def to_python(self, value: Any) -> Any:
         text = str(value or "").strip()
@@ -42,6 +51,7 @@ class TypedField(forms.Field):
         try:
             read = self.read(text)
         except Refusal as refused:
+            self.readings = refused.readings if isinstance(refused, Ambiguous) else ()
             raise forms.ValidationError(refused.requirement[:1].upper() + refused.requirement[1:]) from None
         self.understood = self.say(read)
         return read
@@ -54,82 +64,80 @@ class TypedField(forms.Field):
         """Say what was understood."""
         raise NotImplementedError
 
+    def how(self) -> dict[str, Any]:
+        """Return how the core's readers are to read: for whom a refusal is, and the unit of bare numbers."""
+        return {"field": str(self.label), "default_unit": self.default_unit}
 
-class LengthField(TypedField):
+
+class MeasuredField(TypedField):
+    """Lengths; beside the box stands the unit that a bare number takes."""
+
+    def read_bare_numbers_in(self, unit: str) -> None:
+        super().read_bare_numbers_in(unit)
+        self.unit = f"{self.default_unit} unless you say" if self.default_unit else "write the unit"
+
+
+class LengthField(MeasuredField):
     """One length, cleaned to whole millimetres."""
 
-    unit = "mm, m or ft"
+    reads = "length"
 
     def read(self, text: str) -> int:
-        return read_length_mm(text, field=str(self.label))
+        return read_length_mm(text, **self.how())
 
     def say(self, read: int) -> str:
         return in_words(read)
 
 
-class LengthsField(TypedField):
+class LengthsField(MeasuredField):
     """Several lengths, such as tape readings along a wall, cleaned to a tuple of whole millimetres."""
 
-    unit = "mm, m or ft"
+    reads = "lengths"
 
     def read(self, text: str) -> tuple[int, ...]:
-        return tuple(read_length_mm(each, field=str(self.label)) for each in split_list(text))
+        return read_lengths_mm(text, **self.how())
 
     def say(self, read: tuple[int, ...]) -> str:
         return f"{len(read)} lengths: " + ", ".join(in_words(each) for each in read)
 
 
-class OffsetsField(TypedField):
+class OffsetsField(MeasuredField):
     """How much higher or lower each of several things is, cleaned to a tuple of whole millimetres."""
 
-    unit = "mm, m or ft"
+    reads = "offsets"
 
     def read(self, text: str) -> tuple[int, ...]:
-        plain = re.sub(r"([+-])\s+", r"\1", text.replace("\N{MINUS SIGN}", "-"))
-        return tuple(self._read_offset(each.strip()) for each in split_list(plain))
-
-    def _read_offset(self, piece: str) -> int:
-        offset = read_length_mm(piece.lstrip("+-"), field=str(self.label))
-        return -offset if piece.startswith("-") else offset
+        return read_offsets_mm(text, **self.how())
 
     def say(self, read: tuple[int, ...]) -> str:
-        return f"{len(read)} readings: " + ", ".join(f"{each:+d}" if each else "0" for each in read) + " mm"
+        signs = {-1: "-", 0: "", 1: "+"}
+        told = (f"{signs[(each > 0) - (each < 0)]}{in_words(abs(each))}" for each in read)
+        return f"{len(read)} readings: " + ", ".join(told)
 
 
 class CornersField(TypedField):
     """The corners of a shape, "0,0; 8200,0; 8200,4000; 0,4000", cleaned to a polygon."""
 
-    def read(self, text: str) -> Polygon:
-        pieces = [piece for piece in re.split(r"[;\n]", text) if piece.strip()]
-        return tuple(self._read_corner(piece) for piece in pieces)
+    reads = "corners"
 
-    def _read_corner(self, piece: str) -> tuple[int, int]:
-        sides = piece.split(",")
-        if len(sides) != 2:
-            raise Refusal(
-                str(self.label),
-                f'"{piece.strip()}" is not one corner: write from left gable, comma, from front eaves, '
-                "with a semicolon between corners",
-            )
-        left, front = (read_length_mm(side, field=str(self.label)) for side in sides)
-        return left, front
+    def read(self, text: str) -> Polygon:
+        return read_corners_mm(text, **self.how())
 
     def say(self, read: Polygon) -> str:
         left, front, right, back = bounds(read)
         return f"{len(read)} corners, {in_words(right - left)} × {in_words(back - front)} over all"
 
 
-def split_list(text: str) -> list[str]:
-    """Split a typed list; spaces may stand between lengths only where they cannot stand within one."""
-    if re.search(r"[,;\n]", text):
-        return [piece for piece in re.split(r"[,;\n]", text) if piece.strip()]
-    if re.fullmatch(_ALIKE, text.strip().lower()):
-        return re.findall(_WITH_UNIT, text.lower())
-    pieces = text.split()
-    units = {re.sub(r"[-+\d.]", "", piece) for piece in pieces}
-    if len(pieces) > 1 and (len(units) > 1 or units & {"'", "ft"}):
-        raise Refusal("lengths", f'"{text}" can be read in two ways: put commas between the lengths')
-    return pieces
+def as_typed(length_mm: int, unit: str) -> str:
+    """Write a length into an answer whose bare numbers are in a unit: as drawings do, bare in millimetres."""
+    return str(length_mm) if unit == LengthUnit.MILLIMETRES else f"{length_mm} mm"
+
+
+def read_bare_numbers_in(form: forms.BaseForm, unit: str) -> None:
+    """Let every box of a form take bare numbers in one unit, that of the survey it belongs to."""
+    for field in form.fields.values():
+        if isinstance(field, TypedField):
+            field.read_bare_numbers_in(unit)
 
 
 def rectangle(*, left_mm: int, front_mm: int, length_mm: int, depth_mm: int) -> Polygon:

@@ -3,33 +3,34 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
-from decimal import Decimal, InvalidOperation
+from decimal import Decimal
+from typing import Any
 
-from estimating.amounts import read_length_mm
-from estimating.refusals import Refusal
+from estimating.lengths import read_length_mm, read_lengths_mm, read_spans_mm
+from estimating.lengths.text import HARD_SPACE, plain
+from estimating.refusals import Ambiguous, Refusal
 from estimating.survey import Cable, CutKind
-from jobs.surveys.lengths import LengthsField, TypedField, in_words, split_list
+from jobs.surveys.lengths import LengthsField, TypedField, in_words
 
 WIDEST_GAP_MM = 100
-_PER_METRE = re.compile(r"([\d,. ]*\d)\s*mm(?:2|²)\s*(?:/|per|a)?\s*m(?:etre)?")
-_CUT = re.compile(r"(?:joist\s*)?(\d+)[\s,:]+(notch|hole|cut(?: through)?)[\s,:]*(.*)")
+_PER_METRE = re.compile(rf"([0-9,. {HARD_SPACE}]*[0-9])\s*mm(?:2|²)\s*(?:/|per|a)?\s*m(?:etre)?")
+_NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
+_CUT = re.compile(r"(?:joist\s*)?([0-9]{1,4})[\s,:]+(notch|hole|cut(?: through)?)[\s,:]*(.*)")
 
 _CABLE = re.compile(
-    r"(\d+(?:\.\d+)?)\s*(?:mm(?:2|²))?[\s,]+(\d+(?:\.\d+)?)\s*[aA]?[\s,]+(\d+(?:\.\d+)?\s*(?:mm|cm|m)?)(?:[\s,]+(.*))?"
+    r"([0-9]{1,4}(?:\.[0-9]{1,4})?)\s*(?:mm(?:2|²))?[\s,]+([0-9]{1,4}(?:\.[0-9]{1,4})?)\s*[aA]?[\s,]+(\d+(?:\.\d+)?\s*(?:mm|cm|m)?)(?:[\s,]+(.*))?"
 )
 
 
 class SpansField(LengthsField):
     """The clear spans of a joist in order, cleaned to whole millimetres; most joists have one."""
 
+    reads = "spans"
+
     def read(self, text: str) -> tuple[int, ...]:
-        try:
-            return (read_length_mm(text, field=str(self.label)),)
-        except Refusal:
-            if not re.search(r"\d\D*[\s,;]\D*\d", text):
-                raise
-        return super().read(text)
+        return read_spans_mm(text, **self.how())
 
     def say(self, read: tuple[int, ...]) -> str:
         return in_words(read[0]) if len(read) == 1 else super().say(read)
@@ -38,12 +39,16 @@ class SpansField(LengthsField):
 class OpeningField(TypedField):
     """Free opening for air, cleaned to mm² a metre: a gap of 10 mm all along is 10 000."""
 
-    unit = "mm of gap"
+    reads = "opening"
 
     def read(self, text: str) -> int:
-        if by_area := _PER_METRE.fullmatch(text.lower()):
-            return int(_number(re.sub(r"[, ]", "", by_area[1]), text))
-        gap_mm = read_length_mm(text, field=str(self.label))
+        if by_area := _PER_METRE.fullmatch(plain(text)):
+            return int(_number(re.sub(rf"[, {HARD_SPACE}]", "", by_area[1]), text))
+        try:
+            gap_mm = read_length_mm(text, **self.how())
+        except Ambiguous as asks:
+            gaps = tuple(way for way in asks.readings if read_length_mm(way) <= WIDEST_GAP_MM)
+            raise Ambiguous(str(self.label), asks.requirement, gaps) from None
         if gap_mm > WIDEST_GAP_MM:
             raise Refusal(
                 str(self.label),
@@ -52,7 +57,7 @@ class OpeningField(TypedField):
         return gap_mm * 1000
 
     def say(self, read: int) -> str:
-        return f"{read:,} mm² a metre".replace(",", "\N{NO-BREAK SPACE}")
+        return f"{read:,} mm² a metre".replace(",", HARD_SPACE)
 
 
 class AreasField(TypedField):
@@ -95,18 +100,23 @@ class CutsField(TypedField):
 
     def _read_cut(self, line: str) -> CutSeen:
         found = _CUT.fullmatch(line.lower())
-        sizes = split_list(found[3]) if found else []
         kind = CutKind.CUT_THROUGH if found and found[2].startswith("cut") else None
         kind = kind or (CutKind(found[2]) if found else None)
+        sizes_mm = self._sizes_mm(line, found[3], both=kind is not CutKind.CUT_THROUGH) if found else ()
         least = 1 if kind is CutKind.CUT_THROUGH else 2
-        if not found or not kind or not least <= len(sizes) <= 2:
+        if not found or not kind or not least <= len(sizes_mm) <= 2:
             raise Refusal(
                 str(self.label),
                 f'"{line}" is not one cut: write the joist\'s number, notch, hole or cut, its depth or '
                 'diameter, and how far from the support, such as "3 notch 20, 600"',
             )
-        *depth, from_support_mm = (read_length_mm(each, field=str(self.label)) for each in sizes)
+        *depth, from_support_mm = sizes_mm
         return CutSeen(int(found[1]), kind, depth[0] if depth else None, from_support_mm)
+
+    def _sizes_mm(self, line: str, typed: str, *, both: bool) -> tuple[int, ...]:
+        if both:  # then 20,600 can only be two sizes, however it is spaced
+            typed = re.sub(r"^([0-9]+)[\s,]+([0-9]+)$", r"\1, \2", typed.strip())
+        return _within(line, lambda: read_lengths_mm(typed, **self.how())) if typed.strip() else ()
 
     def say(self, read: tuple[CutSeen, ...]) -> str:
         return "; ".join(map(str, read))
@@ -130,7 +140,7 @@ class CablesField(TypedField):
         return Cable(
             size_mm2=Decimal(size),
             device_a=Decimal(device),
-            covered_mm=read_length_mm(length, field=str(self.label)),
+            covered_mm=_within(line, lambda: read_length_mm(length, **self.how())),
             circuit=(circuit or "").strip(),
         )
 
@@ -142,8 +152,15 @@ class CablesField(TypedField):
         )
 
 
-def _number(text: str, typed: str) -> Decimal:
+def _within(line: str, read: Callable[[], Any]) -> Any:
+    """Read lengths that are part of an answer: how else to write them is told, but is no whole answer."""
     try:
-        return Decimal(text)
-    except InvalidOperation:
-        raise Refusal("number", f'"{typed}" is not a number') from None
+        return read()
+    except Ambiguous as asks:
+        raise Refusal(asks.field, f'in "{line}", {asks.requirement}') from None
+
+
+def _number(text: str, typed: str) -> Decimal:
+    if not _NUMBER.fullmatch(text):
+        raise Refusal("number", f'"{typed}" is not a number')
+    return Decimal(text)

@@ -55,11 +55,11 @@ class PlanForm(SectionForm):
     hatch_front = LengthField(label="Hatch opening, from front eaves")
     hatch_runs = PickField(*RUNS, label="Long side of the hatch runs")
 
-    def __init__(self, typed: Mapping[str, Any], *, one_more: str = "") -> None:
+    def __init__(self, typed: Mapping[str, Any], *, length_unit: str, one_more: str = "") -> None:
         """Bind the plan; `one_more` names the kind of which an empty row is asked for."""
-        super().__init__(typed)
+        super().__init__(typed, length_unit=length_unit)
         self.rows: dict[str, PlanRows] = {
-            prefix: table(typed, prefix=prefix, one_more=prefix == one_more)
+            prefix: table(typed, prefix=prefix, length_unit=length_unit, one_more=prefix == one_more)
             for prefix, table in TABLES.items()
         }
 

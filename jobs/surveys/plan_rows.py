@@ -14,7 +14,14 @@ from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, evenly_spaced
 from jobs.forms import SheetForm
 from jobs.surveys.forms import CountField, Group, PickField, WordsField, groups_of, lower_first, words_of
-from jobs.surveys.lengths import CornersField, LengthField, LengthsField, OffsetsField, rectangle
+from jobs.surveys.lengths import (
+    CornersField,
+    LengthField,
+    LengthsField,
+    OffsetsField,
+    read_bare_numbers_in,
+    rectangle,
+)
 from jobs.surveys.measures import CutsField, SpansField
 
 RUNS = ((Axis.Y.value, "Front to back"), (Axis.X.value, "Left to right"))
@@ -36,6 +43,10 @@ class PlanRow(SheetForm):
     length = LengthField(label="Length, left to right")
     depth = LengthField(label="Depth, front to back")
     corners = CornersField(label="Corners, instead of four lengths", help_text=CORNERS_HINT)
+
+    def __init__(self, *args: Any, length_unit: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        read_bare_numbers_in(self, length_unit)
 
     @property
     def number(self) -> str:

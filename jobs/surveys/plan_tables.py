@@ -23,12 +23,14 @@ UNNUMBERED = "__n__"
 class PlanRows(BaseFormSet):  # type: ignore[type-arg]
     """The rows of one kind, numbered as they were given. An empty row is no row."""
 
-    def __init__(self, typed: Mapping[str, Any], *, prefix: str, one_more: bool = False) -> None:
+    def __init__(
+        self, typed: Mapping[str, Any], *, prefix: str, length_unit: str, one_more: bool = False
+    ) -> None:
         self.numbers = list(_rows_in(typed, prefix))
         if one_more or not self.numbers:
             self.numbers.append(next_number(typed, prefix))
         counts = {f"{prefix}-TOTAL_FORMS": str(len(self.numbers)), f"{prefix}-INITIAL_FORMS": "0"}
-        super().__init__(data={**typed, **counts}, prefix=prefix)
+        super().__init__(data={**typed, **counts}, prefix=prefix, form_kwargs={"length_unit": length_unit})
 
     @property
     def filled(self) -> list[tuple[int, PlanRow]]:

@@ -11,7 +11,7 @@ from estimating.plane import area_mm2, bounds
 from estimating.refusals import Refusal
 from estimating.survey import Axis, Polygon
 from jobs.firm.models import Firm
-from jobs.surveys.lengths import in_words, rectangle
+from jobs.surveys.lengths import as_typed, in_words, rectangle
 from jobs.surveys.models import Survey
 from jobs.surveys.plan_form import PlanForm
 from jobs.surveys.plan_tables import next_number
@@ -39,7 +39,7 @@ class _Place(NamedTuple):
 
 def with_proposed_zone(survey: Survey, typed: Mapping[str, Any]) -> Proposal:
     """Return the plan's answers with the largest deck that reaches the hatch; raises NothingToPropose."""
-    plan = PlanForm(typed)
+    plan = PlanForm(typed, length_unit=survey.length_unit)
     plan.is_valid()
     hatch = _hatch(survey, plan)
     if hatch is None or not plan.cleaned_data.get("outline"):
@@ -61,7 +61,7 @@ def with_proposed_zone(survey: Survey, typed: Mapping[str, Any]) -> Proposal:
         if decks:
             deck, place = max(decks, key=lambda each: area_mm2(each[0]))
             words = _in_words(deck, place, least_mm, from_hatch=from_hatch)
-            return Proposal(_with_zone(typed, deck, place), words)
+            return Proposal(_with_zone(survey, typed, deck, place), words)
     raise NothingToPropose(f"Nowhere is there {in_words(least_mm)} of headroom over a deck.")
 
 
@@ -111,13 +111,14 @@ def _strip(survey: Survey, loft: Polygon, least_mm: int) -> tuple[int, int] | No
     return front + int(low) + 1, front + int(high)
 
 
-def _with_zone(typed: Mapping[str, Any], deck: Polygon, place: _Place) -> dict[str, Any]:
+def _with_zone(survey: Survey, typed: Mapping[str, Any], deck: Polygon, place: _Place) -> dict[str, Any]:
     number = next_number(typed, "zones")
     left, low, right, high = bounds(deck)
-    zone = {"joist_field": place.joist_field, "left": left, "front": low, "length": right - left}
-    zone["depth"] = high - low
-    told = {f"zones-{number}-{name}": str(value) for name, value in zone.items() if value != ""}
-    return {**typed, **told}
+    sides_mm = {"left": left, "front": low, "length": right - left, "depth": high - low}
+    zone = {name: as_typed(side_mm, survey.length_unit) for name, side_mm in sides_mm.items()}
+    if place.joist_field:
+        zone["joist_field"] = place.joist_field
+    return {**typed, **{f"zones-{number}-{name}": answer for name, answer in zone.items()}}
 
 
 def _in_words(deck: Polygon, place: _Place, least_mm: int, *, from_hatch: bool) -> str:

@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Any
 
 from estimating.refusals import Refusal
+from jobs.firm.length_units import LengthUnit
 from jobs.surveys.forms import ArriveForm, InsulationForm, RoofForm, SectionForm, ServicesForm, WishesForm
 from jobs.surveys.models import Survey
 from jobs.surveys.plan_form import PlanForm
@@ -26,9 +27,10 @@ FORMS: Mapping[str, type[SectionForm]] = MappingProxyType(
 """The sections kept in the survey's answers; hazards and photographs have rows of their own."""
 
 
-def read_section(survey: Survey, section: str) -> SectionForm:
-    """Return one section's form, bound to what was typed."""
-    return FORMS[section](survey.answers.get(section, {}))
+def read_section(survey: Survey, section: str, typed: Mapping[str, Any] | None = None) -> SectionForm:
+    """Return one section's form, bound to the survey's answers or to others that were just typed."""
+    told = survey.answers.get(section, {}) if typed is None else typed
+    return FORMS[section](told, length_unit=survey.length_unit)
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,4 +113,5 @@ def refusal_at(section: str, name: str, requirement: str) -> Refusal:
 
 def _place(section: str, name: str) -> Place:
     empty: dict[str, Any] = {}
-    return Place(section, name, FORMS[section](empty).label_of(name))
+    form = FORMS[section](empty, length_unit=LengthUnit.MILLIMETRES)  # asked for its labels alone
+    return Place(section, name, form.label_of(name))

@@ -29,7 +29,7 @@ from jobs.surveys.plan_form import PlanForm
 from jobs.surveys.plan_tables import ROW_KINDS
 from jobs.surveys.progress import read_back, steps_of, unmeasured
 from jobs.surveys.proposed_zone import NothingToPropose, with_proposed_zone
-from jobs.surveys.reading import FORMS
+from jobs.surveys.reading import FORMS, read_section
 from jobs.surveys.section_page import next_page, section_page
 from jobs.surveys.sections import SECTION_BY_KEY
 from jobs.surveys.services import (
@@ -159,9 +159,9 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
         except SurveyKept as kept:
             messages.error(request, str(kept))
             status = CONFLICT
-    form = FORMS[section](typed)
+    form = read_section(row, section, typed)
     if act == "add" and section == "plan" and kind in ROW_KINDS:
-        form = PlanForm(row.answers[section], one_more=kind)
+        form = PlanForm(row.answers[section], length_unit=row.length_unit, one_more=kind)
     elif request.method == "POST" and not form.is_valid():
         status = max(status, 422)
     elif request.method == "POST" and status == 200 and not said and not _writes_through(request):

@@ -9,7 +9,7 @@ from typing import Any, ClassVar, Protocol
 from django import forms
 
 from jobs.forms import SheetForm
-from jobs.surveys.lengths import TypedField
+from jobs.surveys.lengths import TypedField, read_bare_numbers_in
 
 
 class SectionForm(SheetForm):
@@ -20,8 +20,10 @@ class SectionForm(SheetForm):
     groups: ClassVar[tuple[tuple[str, tuple[str, ...]], ...]] = ()
     folded: ClassVar[frozenset[str]] = frozenset()
 
-    def __init__(self, typed: Mapping[str, Any]) -> None:
+    def __init__(self, typed: Mapping[str, Any], *, length_unit: str) -> None:
+        """Bind the form; bare numbers in it are in `length_unit`, the survey's own (Survey.length_unit)."""
         super().__init__(data=typed)
+        read_bare_numbers_in(self, length_unit)
         for name in self.needed:
             self.fields[name].needed = True
         for name in self.checked:

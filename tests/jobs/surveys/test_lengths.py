@@ -88,7 +88,8 @@ def test_offsets_are_read_with_their_signs(typed, read_mm):
 
 
 def test_offsets_say_how_they_were_read():
-    assert box(offsets="0 -4 3").fields["offsets"].understood == "3 readings: 0, -4, +3 mm"
+    understood = box(offsets="0 -4 3").fields["offsets"].understood
+    assert understood == f"3 readings: {in_words(0)}, -{in_words(4)}, +{in_words(3)}"
 
 
 @pytest.mark.parametrize("typed", ["0 four", "0 --", "0 1-2"])
