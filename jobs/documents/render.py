@@ -15,7 +15,7 @@ from django.contrib.staticfiles import finders
 from django.template.loader import render_to_string
 
 SCHEME = "app"
-STYLESHEETS = ("css/print_fonts.css", "css/tokens.css", "css/print.css")
+STYLESHEETS = ("css/print_fonts.css", "css/tokens.css", "css/print.css", "css/print_survey.css")
 _one_at_a_time = Lock()  # Pango's fonts are shared by all papers of a process and must not be by two threads
 
 

@@ -1,6 +1,6 @@
 from django.urls import path, register_converter
 
-from jobs.surveys import photograph_views, views
+from jobs.surveys import paper_views, photograph_views, views
 from jobs.surveys.sections import SECTION_BY_KEY
 
 
@@ -21,6 +21,8 @@ register_converter(SectionConverter, "section")
 urlpatterns = [
     path("surveys/", views.surveys, name="surveys"),
     path("surveys/new/", views.survey_new, name="survey_new"),
+    path("surveys/blank-sheet.pdf", paper_views.blank_sheet, name="blank_sheet"),
+    path("surveys/<str:number>/blank-sheet.pdf", paper_views.survey_sheet, name="survey_sheet"),
     path("surveys/<str:number>/", views.survey, name="survey"),
     path("surveys/<str:number>/day/", views.survey_day, name="survey_day"),
     path("surveys/<str:number>/complete/", views.survey_complete, name="survey_complete"),

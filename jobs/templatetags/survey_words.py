@@ -4,6 +4,7 @@ from django import template
 
 from estimating.published.hazards import HAZARD_BY_KEY, Hazard
 from jobs.surveys.models import Finding
+from jobs.surveys.photographs_wanted import PHOTOGRAPHS_WANTED
 
 register = template.Library()
 
@@ -12,3 +13,9 @@ register = template.Library()
 def hazard_of(finding: Finding) -> Hazard | None:
     """Return the hazard that a finding answers."""
     return HAZARD_BY_KEY.get(finding.hazard)
+
+
+@register.simple_tag
+def photographs_wanted() -> str:
+    """Say what every survey should have photographs of, as on the paper sheet."""
+    return f"{', '.join(PHOTOGRAPHS_WANTED[:-1])} and {PHOTOGRAPHS_WANTED[-1]}"

@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from tests.jobs.conftest import building, crew, firm, job, offer, office, survey, surveyor
+from tests.jobs.conftest import building, crew, firm, job, logged_in, offer, office, survey, surveyor
 
-__all__ = ["building", "crew", "firm", "job", "offer", "office", "survey", "surveyor"]
+__all__ = ["building", "crew", "firm", "job", "logged_in", "offer", "office", "survey", "surveyor"]
