@@ -17,7 +17,7 @@ from jobs.surveys.as_measured import missing_for_price
 from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.surveys.photographs import KeptPhotograph
-from jobs.surveys.tablet.keeping import Source, keep_aside
+from jobs.surveys.tablet.keeping import Source, keep_aside, move_unsettled
 from jobs.surveys.writing import Fields, answers_now, is_quoted, write_answers
 
 
@@ -156,6 +156,7 @@ def copy_survey(survey: Survey, *, by: User, visited_on: date) -> Survey:
             clearance.pk, clearance.finding = None, findings[finding.pk]
             clearance.save(force_insert=True)
     if same_visit:
+        move_unsettled(survey, copy)
         for photograph in survey.photographs.all():
             photograph.pk, photograph.survey = None, copy
             photograph.finding = findings.get(photograph.finding_id)

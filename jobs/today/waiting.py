@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import date, datetime, timedelta
 
 from django.contrib.auth.models import User
-from django.db.models import Exists, F, OuterRef, Q, QuerySet
+from django.db.models import Exists, F, OuterRef, Q, QuerySet, Subquery
 from django.urls import reverse
 from django.utils import timezone
 
@@ -15,6 +15,7 @@ from jobs.customers.models import Enquiry
 from jobs.orders.models import MaterialsOrder
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.surveys.models import Finding, Survey
+from jobs.surveys.tablet.models import KeptAside
 from jobs.works.models import Job
 
 SHOWN = 8
@@ -61,6 +62,8 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
         groups += _enquiries(person)
     if may("jobs.add_survey"):
         groups += _surveys(person)
+    if may("jobs.change_survey"):
+        groups += _kept_aside(person)
     if may("jobs.add_clearance"):
         groups += _stops()
     if may("jobs.change_customerquestion"):
@@ -132,6 +135,27 @@ def _survey(row: Survey) -> Waiting:
         address=reverse("survey", args=[row.number]),
         state=row.state,
     )
+
+
+def _kept_aside(person: User) -> list[Group]:
+    """The office chooses between values that tablets sent; a surveyor sees those of their own surveys."""
+    values = KeptAside.objects.filter(survey=OuterRef("pk"), settled_at=None)
+    found = Survey.objects.annotate(kept_since=Subquery(values.order_by("at").values("at")[:1]))
+    if not person.has_perm("jobs.add_quote"):
+        found = found.filter(surveyor=person)
+    rows = found.exclude(kept_since=None).select_related("property").order_by("kept_since", "pk")[:READ]
+    items = (
+        Waiting(
+            what=row.number,
+            where=str(row.property),
+            when="since",
+            day=_day(row.kept_since),
+            address=reverse("survey_aside", args=[row.number]),
+            state=row.state,
+        )
+        for row in rows
+    )
+    return [_group("Choose between values", items, "surveys")]
 
 
 def _holding() -> QuerySet[Finding]:

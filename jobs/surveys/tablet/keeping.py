@@ -58,6 +58,11 @@ def keep_aside(
     )
 
 
+def move_unsettled(survey: Survey, to: Survey) -> None:
+    """Let the copy of a survey wait for the choices: a survey that was quoted takes none any more."""
+    unsettled(survey).update(survey=to)
+
+
 def settle(row: KeptAside, *, by: User | None, taken: bool) -> None:
     """Note that a choice was made, by whom, and which."""
     row.settled_by, row.settled_at, row.taken = by, timezone.now(), taken

@@ -1,6 +1,6 @@
 from django.urls import path, register_converter
 
-from jobs.surveys.tablet import views
+from jobs.surveys.tablet import aside_views, views
 
 
 class Sha256Converter:
@@ -26,4 +26,6 @@ urlpatterns = [
         views.photograph_upload,
         name="photograph_upload",
     ),
+    path("surveys/<str:number>/aside/", aside_views.survey_aside, name="survey_aside"),
+    path("surveys/<str:number>/aside/<int:pk>/", aside_views.survey_choose, name="survey_choose"),
 ]

@@ -11,6 +11,7 @@ from jobs.orders.models import MaterialsOrder
 from jobs.quotes.decisions import ask_question
 from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Clearance, Finding, Survey
+from jobs.surveys.tablet.models import KeptAside
 from jobs.today.waiting import READ, SHOWN, waiting_for
 from jobs.works.models import Job
 
@@ -73,6 +74,17 @@ def test_a_draft_that_a_stop_holds_waits_for_the_stop_alone(survey, office, firm
     assert titles(office, today)["Issue the draft"] == 1
     Finding.objects.create(survey=survey, hazard="bats", seen="yes", severity="stop", words="Droppings")
     assert "Issue the draft" not in titles(office, today)
+
+
+def test_values_kept_aside_wait_until_somebody_has_chosen(survey, office, surveyor, today):
+    Survey.objects.filter(pk=survey.pk).update(surveyor=office)
+    row = KeptAside.objects.create(survey=survey, section="roof", name="span", other="7 m", reason="differs")
+    assert titles(office, today)["Choose between values"] == 1
+    assert "Choose between values" not in titles(surveyor, today)
+    Survey.objects.filter(pk=survey.pk).update(surveyor=surveyor)
+    assert titles(surveyor, today)["Choose between values"] == 1
+    KeptAside.objects.filter(pk=row.pk).update(settled_at=timezone.now())
+    assert "Choose between values" not in titles(office, today)
 
 
 def test_cautions_and_stops_not_seen_wait_for_nobody(survey, office, today):
@@ -143,7 +155,7 @@ def test_a_long_list_is_cut_short_and_says_so(building, office, logged_in, today
     assert "See all" in logged_in(office).get(reverse("today")).content.decode()
 
 
-def test_the_database_is_asked_seven_times_however_much_waits(
+def test_the_database_is_asked_eight_times_however_much_waits(
     quoted, owner, today, django_assert_max_num_queries
 ):
     enquiries = (Enquiry(property=quoted.revision.quote.property, taken_by=owner) for _ in range(20))
@@ -154,7 +166,7 @@ def test_the_database_is_asked_seven_times_however_much_waits(
             number=f"M-2026-1{number:03}", job=quoted, supplier=f"Merchant {number}"
         )
     owner.get_all_permissions()
-    with django_assert_max_num_queries(7):
+    with django_assert_max_num_queries(8):
         assert len(waiting_for(owner, today=today)) == 4
 
 
