@@ -95,7 +95,7 @@ def read_spans_mm(typed: str, *, field: str = "spans", default_unit: str | None 
     try:
         return (read_length_mm(typed, field=field, default_unit=default_unit),)
     except Refusal as refused:
-        if not re.search(r"[0-9][^0-9]*[\s,;][^0-9]*[0-9]", trimmed(typed)):
+        if not re.search(r"[0-9][^0-9]*[ \t\r\n,;][^0-9]*[0-9]", trimmed(typed)):
             raise
         as_one = refused
     try:
@@ -123,6 +123,8 @@ def read_corners_mm(typed: str, *, field: str = "corners", default_unit: str | N
         Own definition.
     """
     corners = [corner.split(",") for corner in re.split(r"[;\n]", typed) if trimmed(corner)]
+    if not corners:
+        raise Refusal(field, "is missing")
     for corner in corners:
         if len(corner) != len(("left", "front")):
             raise Refusal(

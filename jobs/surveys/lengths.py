@@ -7,6 +7,7 @@ from typing import Any, ClassVar
 from django import forms
 
 from estimating.lengths import in_words, read_corners_mm, read_length_mm, read_lengths_mm, read_offsets_mm
+from estimating.lengths.text import trimmed
 from estimating.plane import bounds
 from estimating.refusals import Ambiguous, Refusal
 from estimating.survey import Polygon
@@ -45,7 +46,7 @@ class TypedField(forms.Field):
             self.widget.attrs |= {"data-reads": self.reads, "data-unit": self.default_unit or ""}
 
     def to_python(self, value: Any) -> Any:
-        text = str(value or "").strip()
+        text = trimmed(str(value or ""))
         if not text:
             return None
         try:

@@ -15,7 +15,10 @@ from estimating.survey import Cable, CutKind
 from jobs.surveys.lengths import LengthsField, TypedField, in_words
 
 WIDEST_GAP_MM = 100
-_PER_METRE = re.compile(rf"([0-9,. {HARD_SPACE}]*[0-9])\s*mm(?:2|²)\s*(?:/|per|a)?\s*m(?:etre)?")
+_SPACES = f"[ {HARD_SPACE}]*"
+_PER_METRE = re.compile(
+    rf"([0-9,. {HARD_SPACE}]*[0-9]){_SPACES}mm(?:2|²){_SPACES}(?:/|per|a)?{_SPACES}m(?:etre)?"
+)
 _NUMBER = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,6})?|\.[0-9]{1,6}")
 _CUT = re.compile(r"(?:joist\s*)?([0-9]{1,4})[\s,:]+(notch|hole|cut(?: through)?)[\s,:]*(.*)")
 
