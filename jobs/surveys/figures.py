@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from decimal import ROUND_HALF_UP, Decimal
+from decimal import Decimal
 
 from django.utils import timezone
 
@@ -29,8 +29,7 @@ from jobs.surveys.as_measured import (
     wishes_as_choices,
 )
 from jobs.surveys.models import Finding, Survey
-
-TEN_POUNDS = Decimal(10)
+from jobs.surveys.price_range import PriceRange, price_range_of
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,6 +54,11 @@ class SurveyFigures:
     @property
     def cautions(self) -> list[Verdict]:
         return self._checked(Severity.CAUTION)
+
+    @property
+    def stop_count(self) -> int:
+        """How many stops hold the quote and the work, seen in the loft or found by the checks."""
+        return len(self.holding) + len(self.stops)
 
     def _checked(self, severity: Severity) -> list[Verdict]:
         """Return what the checks found; the findings themselves are shown in their own words."""
@@ -105,12 +109,9 @@ class SurveyFigures:
         return self._packs(Role.INSULATION_ROLL)
 
     @property
-    def price_about(self) -> Decimal | None:
-        """The price with VAT, to ten pounds: it moves until the survey is complete."""
-        if self.estimate is None:
-            return None
-        tens = (self.estimate.price.totals.gross / TEN_POUNDS).quantize(Decimal(1), rounding=ROUND_HALF_UP)
-        return tens * TEN_POUNDS
+    def price(self) -> PriceRange | None:
+        """What would be asked with VAT, with no option taken and with all of them."""
+        return price_range_of(self.estimate) if self.estimate else None
 
     def _packs(self, role: Role) -> int | None:
         if self.estimate is None:

@@ -1,10 +1,13 @@
 from __future__ import annotations
 
+import re
 from decimal import Decimal
 
 import pytest
 from django.urls import reverse
 
+from estimating.choices import Part
+from estimating.price.offer import offer
 from estimating.price_book import Role
 from jobs.surveys.figures import figures_of
 from jobs.surveys.models import Finding, Survey
@@ -35,9 +38,44 @@ def test_each_loft_comes_to_a_deck_a_count_and_a_price(typed, name):
 
 
 def test_a_price_is_told_to_ten_pounds_because_it_still_moves(typed):
+    typed.answers = changed(TRUSSED, "wishes", ladder="in", light="in")
     figures = figures_of(typed)
-    assert figures.price_about % 10 == 0
-    assert abs(figures.price_about - figures.estimate.price.totals.gross) <= Decimal(5)
+    assert figures.price.is_one
+    assert figures.price.about % 10 == 0
+    assert abs(figures.price.about - figures.estimate.price.totals.gross) <= Decimal(5)
+
+
+def test_with_options_the_price_is_a_range_from_none_taken_to_all(typed):
+    typed.answers = changed(TRUSSED, "wishes", ladder="option", light="option", lights="1")
+    figures = figures_of(typed)
+    lines, rules = figures.estimate.price.lines, figures.estimate.price_book.pricing
+    least, most = (
+        offer(lines, taken, rules).totals.gross for taken in (frozenset(), {Part.LADDER, Part.LIGHT})
+    )
+    assert least == figures.estimate.price.totals.gross < most
+    assert figures.price.price_from <= least < figures.price.price_from + 10
+    assert figures.price.price_to - 10 < most <= figures.price.price_to
+
+
+def test_the_count_in_sight_names_everything_that_will_be_bought_and_the_range_with_vat(
+    typed, surveyor, crew, logged_in
+):
+    typed.answers = changed(TRUSSED, "wishes", ladder="option")
+    typed.save()
+    figures, address = figures_of(typed), reverse("survey", args=[typed.number])
+    counts = _counts(logged_in(surveyor).get(address).content.decode())
+    assert [name for name, _ in counts][:5] == ["Deck", "Boards", "Pedestals", "Rolls", "Price with VAT"]
+    assert dict(counts)["Rolls"] == str(figures.rolls)
+    price = figures.price
+    assert dict(counts)["Price with VAT"] == f"£{price.price_from:,} to £{price.price_to:,}"
+    assert dict(counts)["Care"].startswith(f"{len(figures.cautions)} caution")
+    assert "£" not in str(_counts(logged_in(crew).get(address).content.decode()))
+
+
+def _counts(page: str) -> list[tuple[str, str]]:
+    """Return the name and the value of each cell of the running count."""
+    cells = re.findall(r"<dt[^>]*>(.*?)</dt><dd[^>]*>(.*?)</dd>", page.partition('id="counts"')[2])
+    return [(name, re.sub(r"<[^>]*>", "", value)) for name, value in cells]
 
 
 def test_gaps_come_before_figures(typed):
@@ -64,7 +102,7 @@ def test_without_a_price_book_the_survey_still_opens_and_says_so(survey):
 
 def test_only_those_who_may_see_prices_see_one(typed, surveyor, crew, logged_in):
     address = reverse("survey", args=[typed.number])
-    assert "Price about" in logged_in(surveyor).get(address).content.decode()
+    assert "Price with VAT" in logged_in(surveyor).get(address).content.decode()
     page = logged_in(crew).get(address).content.decode()
     assert "Pedestals" in page
     assert "£" not in page
