@@ -27,6 +27,7 @@ from jobs.surveys.reading import read_section
 from jobs.surveys.sections import SECTIONS, Section
 
 READINGS = "readings"
+ON_ONE_LINE = frozenset({READINGS, "spacings"})
 ROWS_AT_LEAST = {"joists": 2, "keep_outs": 8, "zones": 2}
 TAPE = tuple(tuple(range(line, 25, 8)) for line in range(1, 9))
 """The joists whose tape readings stand on each line: 24 in three columns, read downwards."""
@@ -123,10 +124,10 @@ def _joist_fields(form: PlanForm) -> dict[str, Any]:
 
 
 def _on_the_tape(group: AskedGroup, names: Iterable[str]) -> AskedGroup:
-    """Ask for tape readings on one line: they are written into the table below it."""
+    """Ask for tape readings and centres on one line each: they are written into the table below it."""
     told = zip(names, group.questions, strict=True)
     return AskedGroup(
-        group.title, tuple(replace(each, lines=1) if name == READINGS else each for name, each in told)
+        group.title, tuple(replace(each, lines=1) if name in ON_ONE_LINE else each for name, each in told)
     )
 
 

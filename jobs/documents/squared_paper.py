@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 SQUARE_MM = 5
-SQUARES_WIDE, SQUARES_HIGH = 35, 26
+SQUARES_WIDE, SQUARES_HIGH = 35, 22
 HEAVY_EVERY = 4
 EDGE_MM = 5
 """Room round the squares for what each side is called."""

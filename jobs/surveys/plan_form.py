@@ -9,17 +9,20 @@ from django import forms
 
 from estimating.survey import Polygon
 from jobs.surveys.forms import PickField, SectionForm, lower_first
-from jobs.surveys.lengths import CornersField, LengthField, TypedField, rectangle, without_corner
+from jobs.surveys.lengths import CornersField, LengthField, TypedField, in_words, rectangle, without_corner
 from jobs.surveys.plan_rows import CORNERS_HINT, RUNS
 from jobs.surveys.plan_tables import ROW_KINDS, ROW_TITLES, TABLES, PlanRows, is_row_name
+from jobs.surveys.stems import with_stem
 
 NORTH = (
     ("0", "Back"), ("45", "Back right"), ("90", "Right"), ("135", "Front right"),
     ("180", "Front"), ("225", "Front left"), ("270", "Left"), ("315", "Back left"),
 )  # fmt: skip
+STEM = ("stem_side", "stem_from", "stem_width", "stem_depth")
 OUTLINE_NEEDS = {
     "rectangle": ("outline_length", "outline_depth"),
     "L": ("outline_length", "outline_depth", "missing_corner", "missing_length", "missing_depth"),
+    "T": ("outline_length", "outline_depth", *STEM),
     "corners": ("corners",),
 }
 
@@ -29,14 +32,16 @@ class PlanForm(SectionForm):
     groups = (
         ("Outline of the loft", ("outline_kind", "outline_length", "outline_depth")),
         ("If it is an L-shape", ("missing_corner", "missing_length", "missing_depth")),
+        ("If it is a T-shape", STEM),
         ("If it is any other shape", ("corners",)),
         ("North and the hatch", ("north", "hatch_left", "hatch_front", "hatch_runs")),
     )
-    folded = frozenset({"If it is an L-shape", "If it is any other shape"})
+    folded = frozenset({"If it is an L-shape", "If it is a T-shape", "If it is any other shape"})
 
     outline_kind = PickField(
-        ("rectangle", "Rectangle"), ("L", "L-shape"), ("corners", "Any shape"), label="Shape"
-    )
+        ("rectangle", "Rectangle"), ("L", "L-shape"), ("T", "T-shape"), ("corners", "Any shape"),
+        label="Shape",
+    )  # fmt: skip
     outline_length = LengthField(label="Length, left gable to right gable")
     outline_depth = LengthField(label="Depth, front eaves to back eaves")
     missing_corner = PickField(
@@ -46,6 +51,13 @@ class PlanForm(SectionForm):
     )  # fmt: skip
     missing_length = LengthField(label="Length of the missing corner, left to right")
     missing_depth = LengthField(label="Depth of the missing corner, front to back")
+    stem_side = PickField(
+        ("front", "Front"), ("back", "Back"), ("left", "Left"), ("right", "Right"),
+        label="The stem sticks out at the",
+    )  # fmt: skip
+    stem_from = LengthField(label="Stem, from left gable (or front eaves)")
+    stem_width = LengthField(label="Stem, how wide")
+    stem_depth = LengthField(label="Stem, how far it sticks out")
     corners = CornersField(
         label="Corners of the loft in order", help_text=CORNERS_HINT,
         widget=forms.Textarea(attrs={"rows": 3}),
@@ -126,5 +138,20 @@ class PlanForm(SectionForm):
         length_mm, depth_mm = cleaned["outline_length"], cleaned["outline_depth"]
         if kind == "rectangle":
             return rectangle(left_mm=0, front_mm=0, length_mm=length_mm, depth_mm=depth_mm)
+        if kind == "T":
+            return self._t_shape(length_mm, depth_mm)
         cut_mm = cleaned["missing_length"], cleaned["missing_depth"]
         return without_corner(length_mm, depth_mm, corner=cleaned["missing_corner"], cut_mm=cut_mm)
+
+    def _t_shape(self, length_mm: int, depth_mm: int) -> Polygon | None:
+        side, from_mm, width_mm, out_mm = (self.cleaned_data[name] for name in STEM)
+        along_mm, across_mm = (length_mm, depth_mm) if side in ("front", "back") else (depth_mm, length_mm)
+        if from_mm + width_mm > along_mm:
+            self.add_error(
+                "stem_width", f"Must end within the loft, {in_words(along_mm)} from where it is measured."
+            )
+        if out_mm >= across_mm:
+            self.add_error("stem_depth", f"Must be less than the whole loft, {in_words(across_mm)}.")
+        if "stem_width" in self.errors or "stem_depth" in self.errors:
+            return None
+        return with_stem(length_mm, depth_mm, side=side, stem_mm=(from_mm, width_mm, out_mm))

@@ -13,6 +13,7 @@ from django import forms
 from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, evenly_spaced
 from jobs.forms import SheetForm
+from jobs.surveys.centres import CentresField, lines_from
 from jobs.surveys.forms import CountField, Group, PickField, WordsField, groups_of, lower_first, words_of
 from jobs.surveys.lengths import (
     CornersField,
@@ -90,6 +91,10 @@ class JoistFieldRow(PlanRow):
     first = LengthField(label="First joist, centre from left gable (or front eaves)")
     centres = LengthField(label="Centres")
     count = CountField("How many joists")
+    spacings = CentresField(
+        label="Centres one after another, if they differ",
+        help_text="From the first joist on: 395 407 400 x 6.",
+    )
     readings = LengthsField(
         label="A tape reading at each joist, instead of centres",
         help_text="To each centre in order: 0 395 802 1190. From the first joist if that is given, "
@@ -114,7 +119,7 @@ class JoistFieldRow(PlanRow):
     groups = (
         ("", ("name", "runs_along", "first", "centres", "count")),
         ("Notched, drilled or cut joists", ("cuts",)),
-        ("Uneven joists", ("readings", "tops")),
+        ("Uneven joists", ("spacings", "readings", "tops")),
         ("Only part of the loft", (*SIDES, "corners")),
         ("Joists of another size here", ("joist_depth", "joist_width", "joist_span",
                                          "binder_supports")),
@@ -130,14 +135,29 @@ class JoistFieldRow(PlanRow):
 
     def clean(self) -> dict[str, Any]:
         cleaned = super().clean()
-        cleaned["centre_lines"] = self._as_read() if cleaned.get("readings") else self._evenly()
+        self._refuse_two_ways()
+        if cleaned.get("spacings"):
+            cleaned["centre_lines"] = self._one_after_another()
+        else:
+            cleaned["centre_lines"] = self._as_read() if cleaned.get("readings") else self._evenly()
         return cleaned
+
+    def _refuse_two_ways(self) -> None:
+        """Even centres, centres one after another or tape readings: what two of them say may differ."""
+        given = [name for name in ("readings", "spacings") if self.cleaned_data.get(name)]
+        evenly = any(self.cleaned_data.get(name) is not None for name in ("centres", "count"))
+        if given and len(given) + evenly > 1:
+            self.add_error(
+                given[0], "Give even centres, centres one after another or tape readings: one of them."
+            )
+
+    def _one_after_another(self) -> tuple[int, ...] | None:
+        first = self.cleaned_data.get("first")
+        return None if first is None else lines_from(first, self.cleaned_data["spacings"])
 
     def _as_read(self) -> tuple[int, ...]:
         first, readings = self.cleaned_data.get("first"), self.cleaned_data["readings"]
-        if any(self.cleaned_data.get(name) is not None for name in ("centres", "count")):
-            self.add_error("readings", "Give even centres or tape readings, not both.")
-        elif first is not None and readings[0] != 0:
+        if first is not None and readings[0] != 0:
             self.add_error("readings", "Must begin at 0, because the first joist is given above.")
         return tuple((first or 0) + reading for reading in readings)
 
@@ -156,8 +176,10 @@ class JoistFieldRow(PlanRow):
         yield from super().gaps()
         if self.is_gap("runs_along"):
             yield "runs_along", "is missing"
-        if self.is_gap("readings") and not self.cleaned_data.get("centre_lines"):
-            yield from ((name, "is missing") for name in EVENLY if self.is_gap(name))
+        if self.cleaned_data.get("centre_lines") or not self.is_gap("readings"):
+            return
+        needed = EVENLY if self.is_gap("spacings") else EVENLY[:1]
+        yield from ((name, "is missing") for name in needed if self.is_gap(name))
 
 
 class KeepOutRow(PlanRow):
