@@ -8,7 +8,7 @@ from typing import Any
 from django.contrib import messages
 from django.contrib.auth.decorators import permission_required
 from django.core.paginator import Paginator
-from django.db.models import QuerySet
+from django.db.models import Prefetch, QuerySet
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
@@ -25,6 +25,7 @@ from jobs.customers.services import (
     take_enquiry,
 )
 from jobs.forms import sent, status_of
+from jobs.surveys.versions import visits
 
 PAGE = 30
 FEW = 8
@@ -96,7 +97,8 @@ def _enquiry_page(request: HttpRequest, row: Enquiry, **forms: Any) -> HttpRespo
     initial = {"day": start.date(), "time": start.time(), "surveyor": row.surveyor} if start else {}
     context = {
         "enquiry": row,
-        "surveys": row.surveys.select_related("surveyor"),
+        "surveys": row.surveys.all(),
+        "visits": visits().filter(property=row.property),
         "visit_form": VisitForm(initial=initial, prefix="visit"),
         "close_form": CloseForm(prefix="close"),
     } | forms
@@ -156,7 +158,7 @@ def customers(request: HttpRequest) -> HttpResponse:
 def customer(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(Customer, pk=pk)
     buildings = row.properties.prefetch_related(
-        "enquiries__surveyor", "surveys__surveyor", "quotes__revisions"
+        "enquiries__surveyor", Prefetch("surveys", visits()), "quotes__revisions"
     )
     return render(request, "customers/customer.html", {"customer": row, "properties": buildings})
 

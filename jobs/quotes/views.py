@@ -43,6 +43,7 @@ from jobs.quotes.services import (
 from jobs.quotes.sheets import draft_sheet, issued_sheet
 from jobs.surveys.as_measured import requirement_in_words
 from jobs.surveys.models import Survey
+from jobs.surveys.versions import newer_version_of
 
 PAGE = 30
 
@@ -277,6 +278,7 @@ def _page(revision: Revision) -> dict[str, Any]:
         "quote": quote,
         "revision": revision,
         "revisions": quote.revisions.defer("issued", "choices").order_by("pk"),
+        "newer_survey": newer_version_of(quote.survey),
         "newer_edition": newer_edition(revision.edition) if revision.is_draft else None,
         "decision": getattr(revision, "decision", None),
         "questions": quote.questions.all(),

@@ -64,6 +64,7 @@ def unmeasured(survey: Survey) -> list[tuple[Section, list[str]]]:
 class Line:
     """One answer: what was typed, and what was understood where that is not the same."""
 
+    name: str
     label: str
     typed: str
     understood: str
@@ -75,11 +76,12 @@ def read_back(survey: Survey) -> list[tuple[Section, list[Line]]]:
     return [
         (section, lines)
         for section in SECTIONS
-        if section.key in FORMS and (lines := list(_lines(survey, section.key)))
+        if section.key in FORMS and (lines := list(answered(survey, section.key)))
     ]
 
 
-def _lines(survey: Survey, section: str) -> Iterator[Line]:
+def answered(survey: Survey, section: str) -> Iterator[Line]:
+    """Yield every answer of a section, in the order of its page."""
     form = read_section(survey, section)
     form.is_valid()
     parts: list[Grouped] = [form]
@@ -96,4 +98,4 @@ def _line(bound: forms.BoundField, typed: str, label: str) -> Line:
     if isinstance(field, forms.ChoiceField):
         typed = str(dict(field.choices).get(typed, typed))
     understood = field.understood if isinstance(field, TypedField) else ""
-    return Line(label, typed, understood, " ".join(bound.errors))
+    return Line(bound.html_name, label, typed, understood, " ".join(bound.errors))

@@ -1,6 +1,6 @@
 from django.urls import path, register_converter
 
-from jobs.surveys import paper_views, photograph_views, views
+from jobs.surveys import paper_views, photograph_views, version_views, views
 from jobs.surveys.sections import SECTION_BY_KEY
 
 
@@ -24,6 +24,7 @@ urlpatterns = [
     path("surveys/blank-sheet.pdf", paper_views.blank_sheet, name="blank_sheet"),
     path("surveys/<str:number>/blank-sheet.pdf", paper_views.survey_sheet, name="survey_sheet"),
     path("surveys/<str:number>/", views.survey, name="survey"),
+    path("surveys/<str:number>/against/<str:other>/", version_views.survey_against, name="survey_against"),
     path("surveys/<str:number>/day/", views.survey_day, name="survey_day"),
     path("surveys/<str:number>/complete/", views.survey_complete, name="survey_complete"),
     path("surveys/<str:number>/reopen/", views.survey_reopen, name="survey_reopen"),

@@ -20,6 +20,7 @@ from jobs.customers.models import Enquiry, Property
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.layouts.landing import answer_to_waiting
+from jobs.surveys.differences import differences
 from jobs.surveys.figures import figures_of
 from jobs.surveys.forms import ClearanceForm, DayForm
 from jobs.surveys.hazard_form import HazardForm
@@ -44,6 +45,7 @@ from jobs.surveys.services import (
     reopen_survey,
     save_section,
 )
+from jobs.surveys.versions import newer_version_of, visits
 
 PAGE = 30
 CONFLICT = 409
@@ -107,6 +109,9 @@ def _sheet(request: HttpRequest, row: Survey, day_form: DayForm) -> HttpResponse
         "absent": [_title(each) for each in figures.findings if each.seen == Finding.Seen.NO],
         "photographs": row.photographs.select_related("finding"),
         "quoted": quoted,
+        "visits": visits().filter(property=row.property),
+        "newer": newer_version_of(row),
+        "changed": differences(row.copied_from, row) if row.copied_from else [],
         "may_change": request.user.has_perm("jobs.change_survey") and row.is_open() and not quoted,
         "day_form": day_form,
         "firm": Firm.objects.filter(pk=1).first(),
