@@ -24,8 +24,12 @@ NEEDS = {
 }
 """Marker, the Debian package that brings the program, and how to tell that it is there."""
 
-REFUSED_ON_PURPOSE = re.compile(r"Failed to load resource.* status of (403|409|422|429)")
-"""The browser's note of an answer that a test provokes; a missing file (404) or a failure (500) counts."""
+REFUSED_ON_PURPOSE = re.compile(
+    r"Failed to load resource.* "
+    r"(status of (401|403|409|422|429)|net::ERR_(INTERNET_DISCONNECTED|FAILED|ABORTED))"
+)
+"""The browser's note of an answer that a test provokes, or of a line that it cut; a missing file (404) or a
+failure (500) counts."""
 
 
 # A busy machine is not a fault. What must hold on every push is tried on the same examples each time; new

@@ -58,5 +58,8 @@ class PhotographsForm(SheetForm):
     )
 
     def __init__(self, *args: Any, survey: Survey, **kwargs: Any) -> None:
+        """Offer the findings of a survey; a page that is kept on a tablet has none yet."""
         super().__init__(*args, **kwargs)
+        if survey.pk is None:
+            return
         self.fields["finding"].queryset = survey.findings.exclude(seen=Finding.Seen.NO)

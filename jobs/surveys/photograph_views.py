@@ -8,6 +8,7 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_safe
 
+from estimating.published.hazards import HAZARDS
 from jobs.forms import sent, status_of
 from jobs.surveys.models import Photograph, Survey
 from jobs.surveys.photograph_form import PhotographsForm
@@ -43,6 +44,7 @@ def photographs_page(request: HttpRequest, survey: Survey) -> HttpResponse:
         return redirect(next_page(request, survey, "photographs"))
     context = section_page(survey, "photographs") | {
         "form": form,
+        "hazards": HAZARDS,
         "photographs": survey.photographs.select_related("finding"),
     }
     return render(request, "surveys/photographs.html", context, status=status_of(form))

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from django import forms
 
+from estimating.published.hazards import HAZARDS
 from jobs.surveys.forms import Grouped, groups_of
 from jobs.surveys.lengths import TypedField
 from jobs.surveys.models import Finding, Survey
@@ -27,6 +28,13 @@ class Step:
     @property
     def is_done(self) -> bool:
         return self.begun and not self.missing
+
+    @property
+    def needed(self) -> str:
+        """The names of the answers that a price needs from this section, for a tablet without a signal."""
+        if self.section.key == "hazards":
+            return " ".join(f"seen_{hazard.key}" for hazard in HAZARDS)
+        return " ".join(FORMS[self.section.key].needed) if self.section.key in FORMS else ""
 
 
 def steps_of(

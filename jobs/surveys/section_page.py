@@ -8,6 +8,7 @@ from django.http import HttpRequest
 from django.urls import reverse
 
 from jobs.surveys.figures import figures_of
+from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Survey
 from jobs.surveys.progress import steps_of
 from jobs.surveys.sections import SECTION_BY_KEY, neighbours
@@ -20,6 +21,7 @@ def section_page(survey: Survey, section: str, *, since: int | None = None) -> d
     return {
         "survey": survey,
         "section": SECTION_BY_KEY[section],
+        "form_version": FORM_VERSION,
         "before": before,
         "after": after,
         "figures": figures,

@@ -1,4 +1,4 @@
-from django.urls import path, register_converter
+from django.urls import include, path, register_converter
 
 from jobs.surveys import paper_views, photograph_views, version_views, views
 from jobs.surveys.sections import SECTION_BY_KEY
@@ -19,6 +19,7 @@ class SectionConverter:
 register_converter(SectionConverter, "section")
 
 urlpatterns = [
+    path("", include("jobs.surveys.offline.urls")),
     path("surveys/", views.surveys, name="surveys"),
     path("surveys/new/", views.survey_new, name="survey_new"),
     path("surveys/blank-sheet.pdf", paper_views.blank_sheet, name="blank_sheet"),
@@ -32,5 +33,6 @@ urlpatterns = [
     path("surveys/<str:number>/landed/", views.survey_landed, name="survey_landed"),
     path("surveys/<str:number>/findings/<int:pk>/clear/", views.finding_clear, name="finding_clear"),
     path("surveys/<str:number>/<section:section>/", views.survey_section, name="survey_section"),
+    path("surveys/<str:number>/<section:section>/figures/", views.section_figures, name="section_figures"),
     path("photographs/<int:pk>/", photograph_views.photograph, name="photograph"),
 ]

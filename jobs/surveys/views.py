@@ -138,6 +138,20 @@ def survey_landed(request: HttpRequest, number: str) -> HttpResponse:
     return answer_to_waiting(request, show_landed)
 
 
+@permission_required("jobs.view_survey", raise_exception=True)
+@require_safe
+def section_figures(request: HttpRequest, number: str, section: str) -> HttpResponse:
+    """Answer a page whose tablet sent what was typed: the figures, and what was understood."""
+    row = _survey(number)
+    if not request.htmx:
+        return redirect("survey_section", number=number, section=section)
+    context = section_page(row, section)
+    if section in FORMS:
+        context["form"] = read_section(row, section)
+        context["form"].is_valid()
+    return render(request, "surveys/_written.html", context)
+
+
 @permission_required("jobs.change_survey", raise_exception=True)
 def survey_section(request: HttpRequest, number: str, section: str) -> HttpResponse:
     row = _survey(number)
@@ -175,8 +189,7 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
     form.is_valid()
     if _writes_through(request):
         return render(request, "surveys/_written.html", context)
-    template = "surveys/_answers.html" if request.htmx else "surveys/section.html"
-    return render(request, template, context, status=status)
+    return render(request, "surveys/section.html", context, status=status)
 
 
 def _said(request: HttpRequest, section: str, *, before: Mapping[str, Any]) -> dict[str, Any]:

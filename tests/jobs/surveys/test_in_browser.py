@@ -57,12 +57,15 @@ def test_a_stop_tapped_on_the_hazard_list_shows_at_once(new_page, typed):
     expect(page.locator("#counts")).to_contain_text("1 holds work")
 
 
-def test_another_row_by_htmx_keeps_what_stands_in_the_others(new_page, typed):
+def test_another_row_comes_at_once_and_keeps_what_stands_in_the_others(new_page, typed):
     page = new_page(width=390, height=844, touch=True)
     log_in(page, "mirren")
     page.goto(f"/surveys/{typed.number}/plan/")
     page.locator("button[value='add zones']").tap()
-    expect(page.locator("[name=zones-1-left]")).to_be_visible()
+    rows = page.locator("[name^=zones-][name$=-left]")
+    expect(rows).to_have_count(2)
+    expect(rows.nth(1)).to_be_visible()
+    expect(page.locator(".row__name", has_text="Deck zone")).to_have_text(["Deck zone 1", "Deck zone 2"])
     expect(page.locator("[name=zones-0-left]")).to_have_value("1.2m")
 
 

@@ -88,13 +88,6 @@ def test_another_row_comes_without_scripts_and_keeps_what_was_typed(survey, meas
     assert survey.answers["plan"]["zones-0-left"] == "900"
 
 
-def test_another_row_by_htmx_is_the_form_alone(survey, measuring):
-    typed = {**rows("joists", {"name": "Ties"}), "act": "add joists"}
-    page = htmx(measuring, address(survey, "plan"), typed, trigger="").content.decode()
-    assert page.lstrip().startswith('<form class="loft__part form" id="answers"')
-    assert 'name="joists-1-centres"' in page
-
-
 def test_a_removed_row_goes_and_the_others_keep_their_numbers(survey, measuring):
     measuring.post(address(survey, "plan"), rows("zones", {"name": "A"}, {"name": "B"}, {"name": "C"}))
     measuring.post(

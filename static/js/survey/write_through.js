@@ -1,0 +1,78 @@
+/**
+ * Keep what is typed on the tablet within a second, whether or not there is a signal, and send it.
+ *
+ * The boxes of the page are what the surveyor sees; `known` is what the tablet holds. Whatever differs
+ * between them is a change.
+ */
+
+import { answersHere, noteShown } from "../tablet/carried.js";
+import { addFields, items, onNews, unsentAnswers } from "../tablet/outbox.js";
+import { drafts, keepDraft } from "../tablet/drafts.js";
+import { changesBetween, setValue, valuesOf } from "./answers.js";
+
+const PAUSE_MS = 500;
+
+/**
+ * @param {HTMLFormElement} form
+ * @param {{survey: string, person: string, kind: string, section: string, form: number, isShell: boolean}} about
+ * @param {() => void} onOffice called once the office holds all that was typed here
+ * @returns {Promise<{keep: () => Promise<void>}>} `keep` writes at once what still waits
+ */
+export async function writeThrough(form, { isShell, ...about }, onOffice) {
+  const { survey, kind, section } = about;
+  let known = isShell ? {} : valuesOf(form);
+  let timer = null;
+  let writing = Promise.resolve();
+  let owed = false;
+
+  function keep() {
+    clearTimeout(timer);
+    timer = null;
+    const fields = changesBetween(known, valuesOf(form));
+    if (!Object.keys(fields).length) return writing;
+    for (const [name, [, after]] of Object.entries(fields)) known[name] = after;
+    owed = true;
+    writing = writing.then(() => addFields(about, fields)).then(() => keepDraft(about, changesBetween(known, valuesOf(form))));
+    return writing;
+  }
+
+  /** Show what the tablet holds, but nothing over a box that is being typed in. */
+  function show(answers) {
+    for (const [name, text] of Object.entries(answers)) {
+      if ((known[name] ?? "") === text) continue;
+      const typed = valuesOf(form)[name];
+      if (document.activeElement?.name === name || (typed ?? "") !== (known[name] ?? "")) continue;
+      known[name] = text;
+      setValue(form, name, text);
+    }
+  }
+
+  await takeInDrafts();
+  if (!isShell) await noteShown(survey, kind, section, known);
+  show(isShell ? await answersHere(survey, kind, section) : await unsentAnswers(survey, kind, section));
+  form.addEventListener("input", () => {
+    keepDraft(about, changesBetween(known, valuesOf(form)));
+    clearTimeout(timer);
+    timer = setTimeout(keep, PAUSE_MS);
+  });
+  form.addEventListener("change", () => queueMicrotask(keep));
+  addEventListener("pagehide", keep);
+  document.addEventListener("visibilitychange", keep);
+  onNews(async () => {
+    const waits = (await items()).some((item) => item.survey === survey && item.state !== "refused");
+    if (waits) return;
+    if (timer === null) show(await answersHere(survey, kind, section));
+    if (!owed) return;
+    owed = false;
+    onOffice();
+  });
+  return { keep };
+}
+
+/** Put into the outbox what an earlier page could only write down. */
+async function takeInDrafts() {
+  for (const { about, fields, letGo } of drafts()) {
+    await addFields(about, fields);
+    letGo();
+  }
+}
