@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import json
+from collections.abc import Mapping
 from typing import Any
 
 from django.http import HttpRequest
@@ -12,6 +14,7 @@ from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Survey
 from jobs.surveys.progress import steps_of
 from jobs.surveys.sections import SECTION_BY_KEY, neighbours
+from jobs.surveys.writing import answers_now
 
 
 def section_page(survey: Survey, section: str, *, since: int | None = None) -> dict[str, Any]:
@@ -22,6 +25,7 @@ def section_page(survey: Survey, section: str, *, since: int | None = None) -> d
         "survey": survey,
         "section": SECTION_BY_KEY[section],
         "form_version": FORM_VERSION,
+        "as_shown": json.dumps(answers_now(survey, section)),
         "before": before,
         "after": after,
         "figures": figures,
@@ -39,3 +43,12 @@ def next_page(request: HttpRequest, survey: Survey, section: str) -> str:
     if chosen is None:
         return reverse("survey", args=[survey.number])
     return reverse("survey_section", args=[survey.number, chosen.key])
+
+
+def as_shown(request: HttpRequest) -> Mapping[str, str] | None:
+    """Return what the page that was sent had shown; None where it does not say so."""
+    try:
+        told = json.loads(request.POST.get("as_shown", ""))
+    except ValueError:
+        return None
+    return {str(name): str(text) for name, text in told.items()} if isinstance(told, dict) else None

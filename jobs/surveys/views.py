@@ -31,7 +31,7 @@ from jobs.surveys.plan_tables import ROW_KINDS
 from jobs.surveys.progress import read_back, steps_of, unmeasured
 from jobs.surveys.proposed_zone import NothingToPropose, with_proposed_zone
 from jobs.surveys.reading import FORMS, read_section
-from jobs.surveys.section_page import next_page, section_page
+from jobs.surveys.section_page import as_shown, next_page, section_page
 from jobs.surveys.sections import SECTION_BY_KEY
 from jobs.surveys.services import (
     SurveyKept,
@@ -174,7 +174,7 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
         if act == "propose" and section == "plan":
             typed, said = _proposed(row, typed)
         try:
-            save_section(row, section=section, typed=typed)
+            save_section(row, section=section, typed=typed, as_shown=as_shown(request), by=request.user)
         except SurveyKept as kept:
             messages.error(request, str(kept))
             status = CONFLICT
@@ -220,7 +220,7 @@ def _hazards_page(request: HttpRequest, row: Survey) -> HttpResponse:
     if form.is_bound:
         status = status_of(form)
         try:
-            answer_hazards(row, answers=form.answered())
+            answer_hazards(row, answers=form.answered(), as_shown=as_shown(request), by=request.user)
         except SurveyKept as kept:
             messages.error(request, str(kept))
             status = CONFLICT

@@ -1,4 +1,4 @@
-"""Which version of the pages a tablet keeps: it fetches them anew when any file that makes them has changed."""
+"""Which version of the pages a tablet keeps: they are fetched anew when any file that makes them has changed."""
 
 from __future__ import annotations
 

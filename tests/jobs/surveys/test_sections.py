@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+import json
+
 import pytest
 from django.test import Client
 from django.urls import reverse
@@ -176,3 +178,13 @@ def test_the_sheet_says_what_a_price_waits_for(survey, measuring):
     page = measuring.get(reverse("survey", args=[survey.number])).content.decode()
     assert "Missing for a price" in page
     assert "Insulation on the ceiling" in page
+
+
+def test_what_somebody_else_wrote_meanwhile_is_kept_beside_what_is_sent(survey, measuring):
+    shown = json.dumps({"span": "6 m", "ridge_height": "1.9 m"})
+    measuring.post(address(survey, "roof"), {"span": "6 m", "ridge_height": "1.9 m"})
+    measuring.post(address(survey, "roof"), {"span": "6.4 m", "ridge_height": "1.9 m", "as_shown": shown})
+    measuring.post(address(survey, "roof"), {"span": "6.2 m", "ridge_height": "2 m", "as_shown": shown})
+    survey.refresh_from_db()
+    assert survey.answers["roof"] == {"span": "6.4 m", "ridge_height": "2 m"}
+    assert [(aside.name, aside.other) for aside in survey.kept_aside.all()] == [("span", "6.2 m")]
