@@ -9,7 +9,7 @@ from django import forms
 from estimating.lengths import in_words, read_corners_mm, read_length_mm, read_lengths_mm, read_offsets_mm
 from estimating.lengths.text import trimmed
 from estimating.plane import bounds
-from estimating.refusals import Ambiguous, Refusal
+from estimating.refusals import Refusal
 from estimating.survey import Polygon
 from jobs.firm.length_units import LengthUnit
 
@@ -24,8 +24,7 @@ _PLAIN_TEXT = {"autocomplete": "off", "autocapitalize": "none", "spellcheck": "f
 class TypedField(forms.Field):
     """Text that the core reads. What was typed stays in the box; `understood` says how it was read.
 
-    An empty box is a gap and no error: gaps are told by the survey's progress list. `readings` are the ways
-    to write an answer that can be read in several ways.
+    An empty box is a gap and no error: gaps are told by the survey's progress list.
     """
 
     unit = ""
@@ -36,7 +35,6 @@ class TypedField(forms.Field):
         super().__init__(required=False, widget=widget or forms.TextInput(), **kwargs)
         self.widget.attrs = {**_PLAIN_TEXT, **self.widget.attrs}
         self.understood = ""
-        self.readings: tuple[str, ...] = ()
         self.default_unit: str | None = LengthUnit.MILLIMETRES.value
 
     def read_bare_numbers_in(self, unit: str) -> None:
@@ -52,7 +50,6 @@ class TypedField(forms.Field):
         try:
             read = self.read(text)
         except Refusal as refused:
-            self.readings = refused.readings if isinstance(refused, Ambiguous) else ()
             raise forms.ValidationError(refused.requirement[:1].upper() + refused.requirement[1:]) from None
         self.understood = self.say(read)
         return read
