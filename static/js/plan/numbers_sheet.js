@@ -1,0 +1,231 @@
+// @ts-check
+/** The numbers of the chosen thing beside the drawing: boxes that write straight into those of the form. */
+
+import { boxesFor, evenFields, sideFields, sideLength } from "./boxes.js";
+import { readCentres } from "./centres.js";
+import { button, made } from "./elements.js";
+import { watchLengths } from "../survey/asking.js";
+import { readLength, written } from "./lengths.js";
+import { changeHow, changeSpacings } from "./uneven.js";
+import { answerName } from "./write.js";
+import { calledOf, inWords } from "./words.js";
+
+/** @typedef {import("./boxes.js").Box} Box */
+/** @typedef {import("./read.js").Thing} Thing */
+
+export class NumbersSheet {
+  /** @param {HTMLFormElement} place @param {import("./plan_editor.js").PlanEditor} editor */
+  constructor(place, editor) {
+    this.place = place;
+    this.editor = editor;
+    this.made = "";
+    /** @type {Map<string, {input: HTMLInputElement, told: HTMLElement, box: Box}>} */
+    this.inputs = new Map();
+    place.dataset.lengthUnit = editor.about.unit;
+    place.addEventListener("submit", event => event.preventDefault());
+    watchLengths(place);
+  }
+
+  /** Show the numbers of a thing, or nothing. @param {Thing | undefined} thing */
+  show(thing) {
+    this.place.hidden = !thing;
+    if (!thing) {
+      this.made = "";
+      this.place.replaceChildren();
+      return;
+    }
+    const boxes = boxesFor(thing, this.editor.plan, this.editor.kinds);
+    const kind = JSON.stringify([thing.key, boxes, thing.how]);
+    if (kind !== this.made) {
+      this.made = kind;
+      this.make(thing, boxes);
+    }
+    this.refresh(thing, boxes);
+  }
+
+  /** @param {Thing} thing @param {Box[]} boxes */
+  make(thing, boxes) {
+    const held = /** @type {HTMLElement | null} */ (document.activeElement?.closest("[data-field]"));
+    const field = held && this.place.contains(held) ? held.dataset.field : "";
+    this.inputs.clear();
+    const head = made("h3", "plan-editor__head", calledOf(thing));
+    const typed = made("div", "plan-editor__boxes");
+    const picked = made("div", "plan-editor__picks");
+    for (const box of boxes) {
+      (box.how === "pick" ? picked : typed).append(box.how === "pick" ? this.pick(thing, box) : this.box(thing, box));
+    }
+    this.place.replaceChildren(head, typed, picked);
+    if (thing.kind === "joists") {
+      this.place.append(this.evenOrNot(thing));
+    }
+    if (field) {
+      /** @type {HTMLElement | null} */ (this.place.querySelector(`[data-field="${field}"] :is(input, [aria-pressed="true"])`))?.focus();
+    }
+  }
+
+  /** @param {Thing} thing @param {Box} box @returns {HTMLElement} */
+  box(thing, box) {
+    const { editor } = this;
+    const field = made("div", "field plan-editor__field");
+    field.dataset.field = box.field;
+    const id = `plan-number-${box.field.replace(/\W/g, "-")}`;
+    const label = /** @type {HTMLLabelElement} */ (made("label", "field__label", box.label));
+    label.htmlFor = id;
+    const input = /** @type {HTMLInputElement} */ (made("input"));
+    Object.assign(input, { id, type: "text", autocomplete: "off", spellcheck: false });
+    const twin = editor.boxOf(thing, box.field);
+    if (box.how === "length") {
+      input.dataset.reads = "length"; // so that it is asked about as in the table
+    }
+    input.inputMode = twin?.inputMode || (box.how === "words" ? "text" : box.how === "count" ? "numeric" : "");
+    const told = made("p", "field__understood");
+    told.id = `${id}_understood`;
+    input.setAttribute("aria-describedby", told.id);
+    input.addEventListener("input", () => {
+      if (box.side === undefined) {
+        editor.type(thing, box.field, input.value);
+      }
+      if (box.how === "centres") {
+        tell(box, input, told, editor.about.unit);
+      }
+    });
+    input.addEventListener("change", () => this.settle(thing.key, box, input));
+    input.addEventListener("keydown", event => {
+      if (event.key === "Enter") {
+        event.preventDefault();
+        input.dispatchEvent(new Event("change", { bubbles: true }));
+        input.select();
+      }
+    });
+    this.inputs.set(box.field, { input, told, box });
+    field.append(label, input, told);
+    const chips = this.chips(thing.key, box);
+    if (chips.length) {
+      const row = made("div", "plan-editor__chips");
+      row.append(...chips);
+      field.append(row);
+    }
+    return field;
+  }
+
+  /** @param {string} key @param {Box} box @param {HTMLInputElement} input */
+  settle(key, box, input) {
+    const thing = this.editor.thing(key);
+    if (!thing) {
+      return;
+    }
+    if (box.side === undefined) {
+      this.editor.settle(thing, box.field, input.value);
+      return;
+    }
+    const read = readLength(input.value, this.editor.about.unit);
+    if (read.ok && read.mm > 0 && read.mm !== sideLength(thing, box.side)) {
+      this.editor.change(thing, sideFields(thing, box.side, read.mm), `Side ${box.side + 1} is ${inWords(read.mm)}.`);
+    }
+  }
+
+  /** @param {string} key @param {Box} box @returns {HTMLButtonElement[]} what fills a box with one tap */
+  chips(key, box) {
+    const { editor } = this;
+    /** @param {(thing: Thing) => void} act */
+    const on = act => () => {
+      const thing = editor.thing(key);
+      if (thing) {
+        act(thing);
+      }
+    };
+    if (box.how === "centres") {
+      return [
+        button("Same again", on(field => changeSpacings(editor, field, gaps => [...gaps, gaps.at(-1) ?? 400]))),
+        ...[400, 450, 600].map(mm => button(`+ ${mm}`, on(field => changeSpacings(editor, field, gaps => [...gaps, mm])))),
+        button("Last one off", on(field => changeSpacings(editor, field, gaps => gaps.slice(0, -1)))),
+      ];
+    }
+    return (box.choices || []).map(([value, words]) => button(words, on(thing => {
+      if (box.field === "centres") {
+        editor.change(thing, evenFields(thing, Number(words)), `Centres ${inWords(Number(words))}.`);
+      } else {
+        editor.settle(thing, box.field, value);
+      }
+    })));
+  }
+
+  /** @param {Thing} thing @param {Box} box @returns {HTMLElement} */
+  pick(thing, box) {
+    const group = made("div", "plan-editor__pick");
+    group.dataset.field = box.field;
+    group.setAttribute("role", "group");
+    group.setAttribute("aria-label", box.label);
+    const row = made("div", "plan-editor__chips");
+    for (const [value, words] of box.choices || []) {
+      const chip = button(words, () => {
+        const now = this.editor.thing(thing.key);
+        if (now) {
+          this.editor.settle(now, box.field, value);
+        }
+      }, false);
+      chip.dataset.value = value;
+      row.append(chip);
+    }
+    group.append(made("p", "field__label", box.label), row);
+    return group;
+  }
+
+  /** @param {Thing} field @returns {HTMLElement} the way from even centres to a list and back */
+  evenOrNot(field) {
+    const row = made("div", "plan-editor__chips");
+    const even = field.how === "even";
+    row.append(button(even ? "Uneven: one after another" : "Even centres", () => {
+      const now = this.editor.thing(field.key);
+      if (now) {
+        changeHow(this.editor, now, even ? "spacings" : "even");
+      }
+    }));
+    return row;
+  }
+
+  /** @param {Thing} thing @param {Box[]} boxes */
+  refresh(thing, boxes) {
+    const { editor } = this;
+    for (const { input, told, box } of this.inputs.values()) {
+      const text = box.side === undefined ? editor.textOf(thing, box.field) : written(sideLength(thing, box.side));
+      if (input.value !== text && (document.activeElement !== input || box.how === "centres")) {
+        input.value = text;
+      }
+      if (document.activeElement !== input || box.how === "centres") {
+        tell(box, input, told, editor.about.unit);
+      }
+    }
+    for (const box of boxes.filter(each => each.how === "pick")) {
+      const now = editor.values.get(answerName(thing, box.field)) || "";
+      for (const chip of this.place.querySelectorAll(`[data-field="${box.field}"] [data-value]`)) {
+        chip.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (chip).dataset.value === now));
+      }
+    }
+  }
+
+  /** Take the keyboard into the first box. */
+  enter() {
+    const first = /** @type {HTMLElement | null} */ (this.place.querySelector("input, button"));
+    first?.focus();
+    if (first instanceof HTMLInputElement) {
+      first.select();
+    }
+  }
+}
+
+/** @param {Box} box @param {HTMLInputElement} input @param {HTMLElement} told what was understood, or asked
+ * @param {string} unit */
+function tell(box, input, told, unit) {
+  let words = "";
+  if (box.how === "length" && input.value.trim()) {
+    const read = readLength(input.value, unit);
+    words = read.ok ? `read as ${inWords(read.mm)}` : read.asks;
+  } else if (box.how === "centres" && input.value.trim()) {
+    const read = readCentres(input.value, unit);
+    words = read.ok ? `${read.spacings.length + 1} joists, 0 to ${inWords(read.spacings.reduce((a, b) => a + b, 0))}` : read.asks;
+  }
+  if (told.textContent !== words) {
+    told.textContent = words;
+  }
+}
