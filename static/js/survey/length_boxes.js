@@ -32,6 +32,6 @@ export function kindOf(box) {
  * @returns {string | null} the unit of its bare numbers, or null to ask about every one
  */
 export function unitOf(box) {
-  const unit = box.form?.dataset.lengthUnit ?? box.dataset.unit;
+  const unit = box.form?.dataset.lengthUnit || box.dataset.unit;
   return unit && unit !== "ask" ? unit : null;
 }

@@ -17,40 +17,14 @@ const ALSO = { lengths: [","], spans: [","], offsets: [",", "−"], corners: [",
 const SAID = { ",": "comma, next one", ";": "semicolon, next corner", "−": "minus", ABC: "letters", 123: "digits" };
 const ENDS_WITH_UNIT = /\s*(?:mm|cm|m|ft|in|'|")\s*$/i;
 
-/** @param {HTMLFormElement} form */
+/** What the boxes ask for; one for the page, so that letters stay letters from box to box. */
+let keypad = "decimal";
+
+/** @param {HTMLFormElement} form one of the forms of the page; they share the keys */
 export function offerUnitKeys(form) {
   const foot = document.querySelector(".survey-foot");
   if (!foot || !matchMedia("(any-pointer: coarse)").matches) return;
-  let keypad = "decimal";
-  const keys = document.createElement("div");
-  keys.className = "unit-keys";
-  keys.hidden = true;
-  keys.setAttribute("role", "toolbar");
-  keys.setAttribute("aria-label", "Units");
-  foot.prepend(keys);
-
-  /** @param {Box} box */
-  function show(box) {
-    const also = ALSO[kindOf(box)] ?? [];
-    const letters = keypad === "decimal" ? "ABC" : "123";
-    keys.replaceChildren(...[...UNITS, ...also, letters].map((key) => keyButton(key, () => press(box, key))));
-    keys.hidden = false;
-  }
-
-  /** @param {Box} box @param {string} key */
-  function press(box, key) {
-    if (key === "ABC" || key === "123") {
-      keypad = key === "ABC" ? "text" : "decimal";
-      for (const each of boxesOf(form)) each.inputMode = keypad;
-      box.blur(); // a keypad changes only when the box is entered anew
-      box.focus();
-      return;
-    }
-    if (UNITS.includes(key)) writeUnit(box, key);
-    else if (key === "−") replace(box, caretOf(box), "-");
-    else replace(box, box.value.slice(0, caretOf(box)).trimEnd().length, `${key} `);
-  }
-
+  const keys = /** @type {HTMLElement} */ (foot.querySelector(".unit-keys") ?? makeKeys(foot));
   for (const box of boxesOf(form)) box.inputMode = keypad;
   // Before the focus, so that a box of a row that was added later opens the same keypad.
   form.addEventListener("pointerdown", ({ target }) => {
@@ -59,7 +33,7 @@ export function offerUnitKeys(form) {
   });
   form.addEventListener("focusin", ({ target }) => {
     const box = lengthBox(target);
-    if (box) show(box);
+    if (box) show(keys, box);
     else keys.hidden = true;
   });
   form.addEventListener("focusout", ({ relatedTarget }) => {
@@ -71,7 +45,38 @@ export function offerUnitKeys(form) {
     event.preventDefault();
     /** @type {HTMLElement} */ (keys.firstElementChild).focus();
   });
+}
+
+/** @param {Element} foot */
+function makeKeys(foot) {
+  const keys = document.createElement("div");
+  keys.className = "unit-keys";
+  keys.hidden = true;
+  keys.setAttribute("role", "toolbar");
+  keys.setAttribute("aria-label", "Units");
+  foot.prepend(keys);
   keepOverKeyboard(keys);
+  return keys;
+}
+
+/** @param {HTMLElement} keys @param {Box} box */
+function show(keys, box) {
+  const also = ALSO[kindOf(box)] ?? [];
+  const letters = keypad === "decimal" ? "ABC" : "123";
+  keys.replaceChildren(...[...UNITS, ...also, letters].map((key) => keyButton(key, () => press(box, key))));
+  keys.hidden = false;
+}
+
+/** @param {Box} box @param {string} key */
+function press(box, key) {
+  if (key === "ABC" || key === "123") {
+    keypad = key === "ABC" ? "text" : "decimal";
+    for (const form of document.forms) for (const each of boxesOf(form)) each.inputMode = keypad;
+    box.blur(); // a keypad changes only when the box is entered anew
+    box.focus();
+  } else if (UNITS.includes(key)) writeUnit(box, key);
+  else if (key === "−") replace(box, caretOf(box), "-");
+  else replace(box, box.value.slice(0, caretOf(box)).trimEnd().length, `${key} `);
 }
 
 /** @param {string} key @param {() => void} press */

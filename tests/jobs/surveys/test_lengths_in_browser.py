@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from random import Random
 from typing import Any
 
@@ -71,11 +72,13 @@ def typed(survey, edition) -> Survey:
 
 
 @pytest.fixture
-def tablet(new_page, typed) -> Page:
+def tablet(new_page, typed) -> Iterator[Page]:
     page = new_page(width=390, height=844, touch=True)
     log_in(page, "mirren")
     page.goto(f"/surveys/{typed.number}/plan/")
-    return page
+    yield page
+    page.context.set_offline(True)  # what a tablet fetches in the background must not meet the next test
+    page.wait_for_timeout(300)
 
 
 def test_what_is_understood_shows_while_it_is_typed(tablet):
