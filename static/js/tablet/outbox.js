@@ -101,6 +101,17 @@ export async function unsentAnswers(survey, kind, section) {
   return answers;
 }
 
+/** Begin to send an item and return it as it stands: from now on it does not grow, or what came late were lost. */
+export function takeUp(place) {
+  return inTransaction(["outbox"], "readwrite", async ({ outbox }) => {
+    const item = await asked(outbox.get(place));
+    if (!item) return null;
+    item.tried += 1;
+    await asked(outbox.put(item));
+    return item;
+  });
+}
+
 /** Write an item back, unless it was deleted meanwhile. */
 export async function keepItem(item) {
   await inTransaction(["outbox"], "readwrite", async ({ outbox }) => {

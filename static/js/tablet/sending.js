@@ -6,7 +6,7 @@
  */
 
 import { sha256 } from "./digests.js";
-import { dropItem, items, keepItem, onNews, tabletName, tellNews } from "./outbox.js";
+import { dropItem, items, keepItem, onNews, tabletName, takeUp, tellNews } from "./outbox.js";
 import { personHere } from "./person.js";
 import { sendPicture } from "./pictures_up.js";
 import { takeReceipt } from "./receipts.js";
@@ -63,8 +63,9 @@ async function nextItem() {
 }
 
 /** Send one item; true when the next may follow, false when sending has to wait. */
-async function goesUp(item) {
-  item.tried += 1;
+async function goesUp({ place }) {
+  const item = await takeUp(place);
+  if (!item) return true; // deleted on the list meanwhile
   item.body ??= await bodyOf(item);
   item.digest ??= await sha256(item.body);
   await keepItem(item);
