@@ -24,6 +24,7 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
   let timer = null;
   let writing = Promise.resolve();
   let owed = false;
+  let times = 0; // how often something was kept: what was read before it is older than the boxes
 
   function keep() {
     clearTimeout(timer);
@@ -32,6 +33,7 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
     if (!Object.keys(fields).length) return writing;
     for (const [name, [, after]] of Object.entries(fields)) known[name] = after;
     owed = true;
+    times += 1;
     writing = writing.then(() => addFields(about, fields)).then(() => keepDraft(about, changesBetween(known, valuesOf(form))));
     return writing;
   }
@@ -59,9 +61,12 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
   addEventListener("pagehide", keep);
   document.addEventListener("visibilitychange", keep);
   onNews(async () => {
+    const before = times;
+    await writing;
     const waits = (await items()).some((item) => item.survey === survey && item.state !== "refused");
     if (waits) return;
-    if (timer === null) show(await answersHere(survey, kind, section));
+    const answers = await answersHere(survey, kind, section);
+    if (timer === null && before === times) show(answers);
     if (!owed) return;
     owed = false;
     onOffice();

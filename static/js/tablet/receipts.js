@@ -6,6 +6,7 @@ import { remove, write } from "./store.js";
 /** Take over what the office now holds; only after this may the item go. */
 export async function takeReceipt(item, receipt) {
   if (item.kind === "photograph") await remove("pictures", item.says.digest);
+  await write("facts", { name: "last receipt", value: receipt?.received_at ?? "", survey: item.survey });
   const survey = await carriedSurvey(item.survey);
   if (survey && item.fields) {
     const held = item.kind === "hazards" ? survey.hazards : (survey.answers[item.section] ??= {});
@@ -15,7 +16,6 @@ export async function takeReceipt(item, receipt) {
   if (receipt?.state === "kept aside" || item.kind === "photograph" || item.kind === "complete") {
     await carry(item.survey);
   }
-  await write("facts", { name: "last receipt", value: receipt?.received_at ?? "", survey: item.survey });
   if (receipt?.state === "kept aside") await noteAside(item, receipt);
 }
 
