@@ -37,7 +37,7 @@ def read_list(typed: str, field: str, read: Read) -> tuple[int, ...]:
         raise Ambiguous(field, can_be_read_in_two_ways(typed, readings), readings)
     if not pieces:
         raise Refusal(field, "is missing")
-    return tuple(read_each(pieces, field, read, ", ".join))
+    return tuple(read_each(pieces, field, read, _as_list))
 
 
 def read_each(pieces: list[str], field: str, read: Read, join: Callable[[list[str]], str]) -> list[int]:
@@ -84,6 +84,12 @@ def _written(piece: str, asks: Ambiguous | None, ending: str) -> str:
     parts = parts_of(plain(piece.lstrip("+-"))) or []
     is_bare = len(parts) == 1 and parts[0].unit is None and parts[0].value > 0 and ending in MM_PER
     return with_unit if is_bare and is_plausible(with_unit.lstrip("+-")) else trimmed(piece)
+
+
+def _as_list(pieces: list[str]) -> str:
+    """Write a list with commas; 1 m 20 cm alone would be asked about again, so it ends with one."""
+    is_plain = len(pieces) > 1 or len(pieces_of(pieces[0])[0]) == 1
+    return ", ".join(pieces) if is_plain else f"{pieces[0]},"
 
 
 def _ending(reading: str) -> str:

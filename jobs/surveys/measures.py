@@ -44,6 +44,10 @@ class OpeningField(TypedField):
 
     reads = "opening"
 
+    def read_bare_numbers_in(self, unit: str) -> None:
+        super().read_bare_numbers_in(unit)
+        self.unit = f"{self.default_unit} of gap" if self.default_unit else "write the unit"
+
     def read(self, text: str) -> int:
         if by_area := _PER_METRE.fullmatch(plain(text)):
             return int(_number(re.sub(rf"[, {HARD_SPACE}]", "", by_area[1]), text))

@@ -53,10 +53,12 @@ export function watchLengths(form) {
  */
 export function setLengthUnit(form, unit) {
   form.dataset.lengthUnit = unit;
-  const words = unit === "ask" ? "write the unit" : `${unit} unless you say`;
   const rows = [...form.querySelectorAll("template")].map((template) => template.content);
   for (const part of [form, ...rows]) {
-    for (const place of part.querySelectorAll("[data-reads] + .field__unit")) place.textContent = words;
+    for (const place of part.querySelectorAll("[data-reads] + .field__unit")) {
+      const said = place.matches("[data-reads=opening] + *") ? "of gap" : "unless you say";
+      place.textContent = unit === "ask" ? "write the unit" : `${unit} ${said}`;
+    }
   }
   for (const box of boxesOf(form)) if (box.value) tell(box);
 }

@@ -82,7 +82,7 @@ function readList(typed, read) {
     throw new Refused(canBeReadInTwoWays(typed, readings), { asks: true, readings });
   }
   if (pieces.length === 0) throw new Refused("is missing");
-  return readEach(pieces, read, (each) => each.join(", "));
+  return readEach(pieces, read, asList);
 }
 
 /** @param {string[]} pieces @param {(piece: string) => number} read @param {(each: string[]) => string} join */
@@ -116,6 +116,12 @@ function written(piece, asks, ending) {
   const isBare = parts.length === 1 && parts[0].unit === null && parts[0].over > 0n &&
     Object.hasOwn(TENTHS_OF_MM, ending);
   return isBare && isPlausible(withUnit.replace(/^[+-]+/, "")) ? withUnit : trimmed(piece);
+}
+
+/** @param {string[]} pieces */
+function asList(pieces) {
+  const isPlain = pieces.length > 1 || piecesOf(pieces[0]).pieces.length === 1;
+  return isPlain ? pieces.join(", ") : `${pieces[0]},`;
 }
 
 /** @param {string} reading */
