@@ -58,6 +58,9 @@ def add_photograph(page: Page, *, shows: str) -> None:
     Image.new("RGB", (640, 480), "tan").save(picture, "JPEG")
     file = {"name": "hatch.jpg", "mimeType": "image/jpeg", "buffer": picture.getvalue()}
     page.get_by_label("Photographs", exact=True).set_input_files([file])
+    if page.locator("body[data-ready]").count():  # taken in by the page itself
+        write(page.get_by_label("What it shows").first, shows)
+        return
     page.get_by_label("What they show").fill(shows)
     press(page, "Add the photographs")
     expect(page.get_by_role("img", name=shows)).to_be_visible()

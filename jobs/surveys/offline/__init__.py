@@ -1,1 +1,1 @@
-"""The visit without a signal: pages kept on a tablet with no survey in them, and the script that serves them."""
+"""The visit without a signal: pages that a tablet keeps, and the script that finds them again."""

@@ -1,4 +1,4 @@
-"""Which version of the pages a tablet keeps: they are fetched anew when any file that makes them has changed."""
+"""The version of the pages that a tablet keeps: another one as soon as any file that makes them changes."""
 
 from __future__ import annotations
 

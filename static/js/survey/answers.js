@@ -15,6 +15,18 @@ export function valuesOf(form) {
   return values;
 }
 
+/** Return what the boxes said when the page came: somebody may have typed before a script was there to see. */
+export function valuesAsShown(form) {
+  const values = {};
+  for (const box of form.elements) {
+    if (!isAnswer(box)) continue;
+    if (box.type === "radio") values[box.name] = box.defaultChecked ? box.value : (values[box.name] ?? "");
+    else if (box.options) values[box.name] = [...box.options].find((each) => each.defaultSelected)?.value ?? box.options[0].value;
+    else values[box.name] = box.defaultValue;
+  }
+  return values;
+}
+
 /** Write an answer into its box, if the page asks that question; a row that is not there is made. */
 export function setValue(form, name, text) {
   const row = rowOf(name);

@@ -11,6 +11,8 @@ import { takePhotographs } from "./photographs.js";
 import { fillShell, surveyOfAddress } from "./shell.js";
 import { writeThrough } from "./write_through.js";
 
+const PATIENCE_MS = 1500;
+
 /** @param {HTMLFormElement} form */
 export async function openOnTablet(form) {
   const isShell = document.body.hasAttribute("data-shell");
@@ -55,9 +57,17 @@ function leaveByLinks(form, { survey, section }, keep) {
     if (event.target !== form || !button || form.dataset.sent === "true") return;
     event.preventDefault();
     await keep();
-    if (button.dataset.to !== undefined) location.assign(button.dataset.to.replaceAll("S-0000-0000", survey));
-    else if (button.value === "save") sendNow();
+    if (button.dataset.to !== undefined) {
+      if (navigator.onLine) await Promise.race([sendNow(), pause(PATIENCE_MS)]); // the next page shows figures
+      location.assign(button.dataset.to.replaceAll("S-0000-0000", survey));
+    } else if (button.value === "save") sendNow();
     else await askTheOffice(form, button, survey);
+  });
+}
+
+function pause(milliseconds) {
+  return new Promise((resolve) => {
+    setTimeout(resolve, milliseconds);
   });
 }
 

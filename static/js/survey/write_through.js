@@ -8,7 +8,7 @@
 import { answersHere, noteShown } from "../tablet/carried.js";
 import { addFields, items, onNews, unsentAnswers } from "../tablet/outbox.js";
 import { drafts, keepDraft } from "../tablet/drafts.js";
-import { changesBetween, setValue, valuesOf } from "./answers.js";
+import { changesBetween, setValue, valuesAsShown, valuesOf } from "./answers.js";
 
 const PAUSE_MS = 500;
 
@@ -20,7 +20,7 @@ const PAUSE_MS = 500;
  */
 export async function writeThrough(form, { isShell, ...about }, onOffice) {
   const { survey, kind, section } = about;
-  let known = isShell ? {} : valuesOf(form);
+  const known = isShell ? {} : valuesAsShown(form);
   let timer = null;
   let writing = Promise.resolve();
   let owed = false;
@@ -52,6 +52,7 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
   await takeInDrafts();
   if (!isShell) await noteShown(survey, kind, section, known);
   show(isShell ? await answersHere(survey, kind, section) : await unsentAnswers(survey, kind, section));
+  owed = (await items()).some((item) => item.survey === survey);
   form.addEventListener("input", () => {
     keepDraft(about, changesBetween(known, valuesOf(form)));
     clearTimeout(timer);
@@ -59,6 +60,7 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
   });
   form.addEventListener("change", () => queueMicrotask(keep));
   addEventListener("pagehide", keep);
+  await keep();
   document.addEventListener("visibilitychange", keep);
   onNews(async () => {
     const before = times;
