@@ -96,6 +96,7 @@ function offer(box, asks) {
   ways.setAttribute("aria-label", "Write it as");
   ways.append(...asks.map((way) => wayButton(box, way)));
   field.append(ways);
+  if (document.activeElement === box) ways.scrollIntoView({ block: "nearest" }); // not under the foot bar
 }
 
 /** @param {Box} box @param {string} way */

@@ -65,6 +65,7 @@ function show(keys, box) {
   const letters = keypad === "decimal" ? "ABC" : "123";
   keys.replaceChildren(...[...UNITS, ...also, letters].map((key) => keyButton(key, () => press(box, key))));
   keys.hidden = false;
+  box.scrollIntoView({ block: "nearest" }); // moves only what the keys would cover
 }
 
 /** @param {Box} box @param {string} key */
