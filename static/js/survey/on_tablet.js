@@ -42,12 +42,26 @@ function takeOver(form) {
   });
 }
 
-/** Ask the office for the figures, now that it holds what they are worked out from. */
-function showFigures({ survey, section, isShell }) {
+let figuresAreOld = false;
+let asksForFigures = false;
+
+/**
+ * Ask the office for the figures, now that it holds what they are worked out from. One answer at a time: it
+ * replaces the very place that the next answer is for.
+ */
+async function showFigures({ survey, section, isShell }) {
   if (isShell) return;
-  window.htmx.ajax("GET", `/surveys/${survey}/${section}/figures/`, {
-    source: "#figures", target: "#figures", swap: "outerHTML",
-  });
+  figuresAreOld = true;
+  if (asksForFigures) return;
+  asksForFigures = true;
+  while (figuresAreOld) {
+    figuresAreOld = false;
+    const shown = window.htmx.ajax("GET", `/surveys/${survey}/${section}/figures/`, {
+      source: "#figures", target: "#figures", swap: "outerHTML",
+    });
+    await shown.catch(() => {}); // no signal: the figures come with the next answer
+  }
+  asksForFigures = false;
 }
 
 /** Back, Save and Next go at once: what was typed is on the tablet before the page is left. */
