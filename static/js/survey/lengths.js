@@ -29,7 +29,7 @@ const KINDS = {
  * Read one length.
  *
  * @param {string} typed
- * @param {string | null} [defaultUnit] mm, cm, m, ft or in; null or "" asks about every bare number
+ * @param {string | null} [defaultUnit] mm, cm, m, ft or in; null, "" or "ask" asks about every bare number
  * @returns {{mm: number | null, asks: string[], error: string}} whole millimetres, or why not and how else
  */
 export function readLength(typed, defaultUnit = "mm") {
@@ -49,7 +49,8 @@ export function readAs(kind, typed, defaultUnit = "mm") {
   const text = trimmed(typed);
   if (text === "") return { value: null, asks: [], error: "" };
   try {
-    return { value: KINDS[kind].read(text, defaultUnit || null), asks: [], error: "" };
+    const unit = defaultUnit && defaultUnit !== "ask" ? defaultUnit : null;
+    return { value: KINDS[kind].read(text, unit), asks: [], error: "" };
   } catch (refused) {
     if (!(refused instanceof Refused)) throw refused;
     const words = refused.message;
