@@ -20,4 +20,7 @@ from contractor_site.settings import DATABASES  # noqa: E402
 
 PASSWORD_HASHERS = ["django.contrib.auth.hashers.MD5PasswordHasher"]  # so that a log-in takes no time
 DATABASES["default"]["OPTIONS"].pop("pool", None)  # a test database cannot be dropped under a pool
+if "sqlite" in DATABASES["default"]["ENGINE"]:
+    # A file, as in an installation: in memory, the threads of a live server share one connection's locks.
+    DATABASES["default"]["TEST"] = {"NAME": f"{_folder}/tests.sqlite3"}
 EMAIL_BACKEND = "django.core.mail.backends.locmem.EmailBackend"

@@ -173,7 +173,7 @@ def test_nothing_lands_without_a_layout():
         want(4800, state=State.LANDED)
 
 
-@pytest.mark.skipif(connection.vendor == "sqlite", reason="a test's SQLite lies in memory, with one writer")
+@pytest.mark.skipif(connection.vendor == "sqlite", reason="SQLite has one writer and locks no rows")
 @pytest.mark.django_db(transaction=True)
 def test_two_workers_at_once_take_two_tasks(solver):
     """The second skips the row that the first has locked."""
