@@ -4,6 +4,7 @@
 import { canKeep } from "../tablet/store.js";
 import { watchLengths } from "./asking.js";
 import { stayAwake } from "./awake.js";
+import { watchKeys } from "./keys.js";
 import { watchRows } from "./rows.js";
 import { openOnTablet } from "./on_tablet.js";
 import { setUpSheetSwitch } from "./sheet_switch.js";
@@ -12,6 +13,7 @@ const answers = /** @type {HTMLFormElement | null} */ (document.querySelector("f
 if (answers) {
   watchRows(answers);
   watchLengths(answers);
+  watchKeys(answers);
   if (canKeep()) openOnTablet(answers);
 }
 stayAwake();
