@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from uuid import UUID
 
 from django.contrib.auth.models import User
 from django.db.models import QuerySet
@@ -27,10 +26,11 @@ class Source:
     by: User | None
     change: SentChange | None = None
 
-    @property
-    def tells_apart(self) -> UUID | User | None:
-        """A tablet is the same whoever is signed in to it."""
-        return self.change.tablet if self.change else self.by
+    def is_as_of(self, row: KeptAside) -> bool:
+        """Tell whether a value came from here too. A tablet is the same whoever is signed in to it."""
+        if self.change is None:
+            return row.change is None and row.by == self.by
+        return row.change is not None and row.change.tablet == self.change.tablet
 
 
 def keep_aside(
@@ -39,9 +39,7 @@ def keep_aside(
     """Keep what was not written of some fields, each value once, and settle what they have overtaken."""
     waits = unsettled(survey).filter(section=section, name__in=list(fields)).select_related("change", "by")
     still = [row for row in waits if not _settle_overtaken(row, survey, fields, source)]
-    known = {
-        (row.name, row.other) for row in still if Source(row.by, row.change).tells_apart == source.tells_apart
-    }
+    known = {(row.name, row.other) for row in still if source.is_as_of(row)}
     KeptAside.objects.bulk_create(
         KeptAside(
             survey=survey,
@@ -72,15 +70,14 @@ def settle(row: KeptAside, *, by: User | None, taken: bool) -> None:
 def _settle_overtaken(row: KeptAside, survey: Survey, fields: Fields, source: Source) -> bool:
     """Settle a value that nobody need choose about any more, and tell whether it was one.
 
-    It is overtaken when the survey has come to say it, or when the tablet that it came from has changed it,
-    having shown it until then.
+    It is overtaken when the survey has come to say it, or when whoever sent it has changed it, having seen it
+    until then.
     """
     before, after = map(as_lines, fields[row.name])
     if row.other == after and answers_now(survey, row.section).get(row.name, "") == after:
         settle(row, by=source.by, taken=True)
         return True
-    same_tablet = source.change and row.change and row.change.tablet == source.change.tablet
-    if same_tablet and row.other == before != after:
+    if source.is_as_of(row) and row.other == before != after:
         settle(row, by=source.by, taken=False)
         return True
     return False
