@@ -6,8 +6,8 @@
  */
 
 import { answersHere, noteShown } from "../tablet/carried.js";
-import { addFields, items, onNews, unsentAnswers } from "../tablet/outbox.js";
-import { drafts, keepDraft } from "../tablet/drafts.js";
+import { addFields, items, onNews, takeInDrafts, unsentAnswers } from "../tablet/outbox.js";
+import { keepDraft } from "../tablet/drafts.js";
 import { changesBetween, setValue, valuesAsShown, valuesOf } from "./answers.js";
 
 const PAUSE_MS = 500;
@@ -74,12 +74,4 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
     onOffice();
   });
   return { keep };
-}
-
-/** Put into the outbox what an earlier page could only write down. */
-async function takeInDrafts() {
-  for (const { about, fields, letGo } of drafts()) {
-    await addFields(about, fields);
-    letGo();
-  }
 }

@@ -1,12 +1,12 @@
 /** On every page of a person who is signed in: what the tablet holds goes up, and is not lost on signing out. */
 
-import { items, onNews } from "./outbox.js";
+import { items, onNews, takeInDrafts } from "./outbox.js";
 import { keepSending, sendNow } from "./sending.js";
 import { guardSignOut } from "./sign_out.js";
 import { canKeep } from "./store.js";
 
 if (canKeep()) {
-  keepSending();
+  takeInDrafts().then(keepSending);
   guardSignOut(document.querySelectorAll("form[data-signs-out]"));
   document.addEventListener("submit", sendFirst);
   showAnewOnceSent(document.querySelector("[data-sheet-of]")?.dataset.sheetOf);

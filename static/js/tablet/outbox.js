@@ -7,6 +7,7 @@
  */
 
 import { newName } from "./digests.js";
+import { drafts } from "./drafts.js";
 import { asked, inTransaction, read, readAll, remove, write } from "./store.js";
 
 const NEWS = "eavesbook-tablet";
@@ -54,6 +55,14 @@ export async function addFields(about, fields) {
     }
   });
   tellNews();
+}
+
+/** Put into the outbox what an earlier page could only write down before it went. */
+export async function takeInDrafts() {
+  for (const { about, fields, letGo } of drafts()) {
+    await addFields(about, fields);
+    letGo();
+  }
 }
 
 /** Put anything else into the outbox: a photograph's bytes, its words, or that the survey is complete. */

@@ -97,12 +97,17 @@ async function settle(item, answer) {
     if (up.status === 200) return true;
     return settle(item, up);
   }
-  const mayPass = answer.told?.error === "damaged" || answer.status === 0 || answer.status === 401 || answer.status === 403 || answer.status >= 500;
-  item.state = answer.status === 401 ? "sign in" : mayPass ? "waiting" : "refused";
+  const passes = mayPass(answer);
+  item.state = answer.status === 401 ? "sign in" : passes ? "waiting" : "refused";
   item.words = answer.words;
   await keepItem(item);
   tellNews();
-  return !mayPass;
+  return !passes;
+}
+
+/** Tell whether the same item may be taken another time: nothing is wrong with the item itself. */
+function mayPass({ status, told }) {
+  return [0, 401, 403, 429].includes(status) || status >= 500 || ["damaged", "cut"].includes(told?.error);
 }
 
 /** Send at once when something new lies in the outbox, when a signal comes, and when the page is seen. */
