@@ -148,7 +148,7 @@ export function chosenDimensions(thing, view) {
 /** @param {import("./read.js").Thing} field @param {View} view @returns {string} its centres, along its edge */
 export function centresDimensions(field, view) {
   const lines = field.lines || [];
-  if (!field.polygon || lines.length < 2) {
+  if (!field.polygon || lines.length < 2 || view.isNarrow) {
     return "";
   }
   const box = boundsOf(field.polygon);

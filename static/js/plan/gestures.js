@@ -10,8 +10,10 @@ const LONG_PRESS_MS = 550;
  */
 /**
  * @typedef {object} Paper
+ * @property {() => void} touch before all else: what is being typed is meant
  * @property {(px: number, py: number) => void} tap
- * @property {(px: number, py: number) => void} longPress
+ * @property {(px: number, py: number) => void} longPress while the finger is still down
+ * @property {() => void} afterLongPress when it is lifted: only then may a keyboard come up
  * @property {(px: number, py: number, pointer: string) => Hand | null} take what lies there, or null for bare paper
  * @property {(dx: number, dy: number) => void} pan
  * @property {(times: number, px: number, py: number) => void} zoom
@@ -36,6 +38,7 @@ export function listen(drawing, paper) {
       return;
     }
     const at = spot(event);
+    paper.touch();
     down.set(event.pointerId, at);
     try {
       drawing.setPointerCapture(event.pointerId);
@@ -116,7 +119,9 @@ export function listen(drawing, paper) {
     one = null;
     if (finger.hand) {
       finger.hand.end();
-    } else if (!finger.moved && !finger.done) {
+    } else if (finger.done) {
+      paper.afterLongPress();
+    } else if (!finger.moved) {
       paper.tap(...finger.start);
     }
   });
@@ -124,6 +129,12 @@ export function listen(drawing, paper) {
     down.delete(event.pointerId);
     letGo();
   });
+  // No mouse events after a touch: they would take the focus away from a box that it opened.
+  drawing.addEventListener("touchend", event => {
+    if (event.cancelable) {
+      event.preventDefault();
+    }
+  }, { passive: false });
   drawing.addEventListener("contextmenu", event => event.preventDefault());
   drawing.addEventListener("wheel", event => {
     if (event.ctrlKey) {

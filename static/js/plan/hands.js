@@ -22,8 +22,14 @@ const STEP_IN_MM = 500;
 /** @param {PlanEditor} editor @returns {import("./gestures.js").Paper} */
 export function handsOn(editor) {
   return {
+    touch: () => {
+      if (document.activeElement instanceof HTMLInputElement) {
+        document.activeElement.blur();
+      }
+    },
     tap: (px, py) => tap(editor, px, py),
     longPress: (px, py) => longPress(editor, px, py),
+    afterLongPress: () => editor.enterNumbers(),
     take: (px, py, pointer) => take(editor, px, py, pointer),
     pan: (dx, dy) => {
       editor.view.move(dx, dy);
@@ -97,7 +103,7 @@ function longPress(editor, px, py) {
   const [thing] = thingsUnder(editor.plan, editor.view, px, py);
   if (thing) {
     editor.choose(thing.key);
-    editor.enterNumbers();
+    editor.say(`${nameOf(thing)}.`);
   }
 }
 

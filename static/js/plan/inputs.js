@@ -5,7 +5,7 @@
 
 import { rowOf } from "../survey/rows.js";
 
-const NOT_ANSWERS = new Set(["", "csrfmiddlewaretoken", "act"]);
+const NOT_ANSWERS = new Set(["", "act"]);
 
 /** @param {string} name @returns {{kind: string, number: number, field: string} | null} */
 export function rowName(name) {
@@ -17,7 +17,7 @@ export function valuesOf(form) {
   /** @type {Values} */
   const values = new Map();
   for (const box of /** @type {Iterable<HTMLInputElement>} */ (form.elements)) {
-    if (NOT_ANSWERS.has(box.name) || box.tagName === "FIELDSET" || box.tagName === "BUTTON") {
+    if (NOT_ANSWERS.has(box.name) || box.type === "hidden" || box.tagName === "FIELDSET" || box.tagName === "BUTTON") {
       continue;
     }
     if (box.type === "radio" || box.type === "checkbox") {

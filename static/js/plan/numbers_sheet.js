@@ -136,7 +136,6 @@ export class NumbersSheet {
     };
     if (box.how === "centres") {
       return [
-        button("Same again", on(field => changeSpacings(editor, field, gaps => [...gaps, gaps.at(-1) ?? 400]))),
         ...[400, 450, 600].map(mm => button(`+ ${mm}`, on(field => changeSpacings(editor, field, gaps => [...gaps, mm])))),
         button("Last one off", on(field => changeSpacings(editor, field, gaps => gaps.slice(0, -1)))),
       ];

@@ -46,7 +46,7 @@ export class Palette {
   refresh() {
     const { editor, root } = this;
     const chosen = Boolean(editor.chosen);
-    const canAgain = Boolean(editor.last) || /^(keep_outs|zones)/.test(editor.chosen);
+    const canAgain = Boolean(editor.last) || /^(keep_outs|zones)/.test(editor.chosen) || editor.thing(editor.chosen)?.how === "spacings";
     /** @type {Record<string, boolean>} */
     const can = {
       undo: editor.history.before.length > 0, redo: editor.history.after.length > 0,

@@ -43,12 +43,13 @@ export class Paper {
     this.stops = element("g", {});
     /** @type {Map<string, SVGElement>} */
     this.stopOf = new Map();
-    drawing.append(definitions, ...LAYERS.map(name => this.layer(name)), this.stops, ...OVER.map(name => this.layer(name)));
+    const ground = element("rect", { class: "plan-ground", width: "100%", height: "100%" });
+    drawing.append(definitions, ground, ...LAYERS.map(name => this.layer(name)), this.stops, ...OVER.map(name => this.layer(name)));
   }
 
   /** @param {string} name @returns {SVGElement} */
   layer(name) {
-    const group = element("g", { "aria-hidden": "true", "data-layer": name });
+    const group = element("g", { class: "plan-layer", "aria-hidden": "true", "data-layer": name });
     this.layers.set(name, { group, drawn: "" });
     return group;
   }
@@ -65,6 +66,7 @@ export class Paper {
   /** @param {Plan} plan @param {View} view @param {Shown} shown */
   draw(plan, view, shown) {
     const { chosen } = shown;
+    set(this.drawing, "data-view", `${view.scale} ${view.x} ${view.y}`);
     this.put("outline", drawOutline(plan, view));
     this.put("zones", drawZones(plan, view, chosen));
     this.put("joists", drawJoists(plan, view, chosen));

@@ -5,6 +5,7 @@ import { newNumber } from "../survey/rows.js";
 import { closed } from "./outlines.js";
 import { boundsOf } from "./shapes.js";
 import { hintOf, outlineFields, placed } from "./tools.js";
+import { changeSpacings } from "./uneven.js";
 import { nameOf } from "./words.js";
 import { answersOf, emptied } from "./write.js";
 
@@ -44,7 +45,7 @@ export function place(editor, at) {
 /** @param {PlanEditor} editor @param {Tool} tool @param {import("./write.js").Fields} fields */
 export function put(editor, tool, fields) {
   const thing = newThing(editor, tool);
-  Object.assign(editor, { tool: null, menu: tool.name === "joists" ? "joists" : "", chosen: thing.key });
+  Object.assign(editor, { tool: null, menu: "", chosen: thing.key });
   if (tool.name === "keep_outs" || tool.name === "zones") {
     editor.last = { ...tool, size: [Number(fields.length), Number(fields.depth)] };
   }
@@ -64,6 +65,10 @@ export function newThing(editor, tool) {
 /** Make ready what was put down last, or what is chosen, in the same size. @param {PlanEditor} editor */
 export function again(editor) {
   const thing = editor.thing(editor.chosen);
+  if (thing && thing.how === "spacings") {
+    changeSpacings(editor, thing, gaps => [...gaps, gaps.at(-1) || 400]);
+    return;
+  }
   if (thing && thing.polygon && (thing.kind === "keep_outs" || thing.kind === "zones")) {
     const box = boundsOf(thing.polygon);
     editor.last = { name: thing.kind, what: thing.what, size: [box.right - box.left, box.back - box.front] };

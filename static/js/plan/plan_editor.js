@@ -5,6 +5,7 @@ import { aboutOf, keepOutKinds, photographPlaces } from "./about.js";
 import { handlesOf } from "./handles.js";
 import { History } from "./history.js";
 import { boxesOf, setAnswer, tellChanged, valuesOf } from "./inputs.js";
+import { millimetres } from "./lengths.js";
 import { NumbersSheet } from "./numbers_sheet.js";
 import { Palette } from "./palette.js";
 import { Paper } from "./paper.js";
@@ -148,7 +149,16 @@ export class PlanEditor {
 
   /** @param {Pick<Thing, "kind" | "number">} thing @param {import("./write.js").Fields} fields @param {string} words */
   change(thing, fields, words) {
-    this.commit(answersOf(thing, fields), words);
+    const form = this.findForm();
+    const now = form ? valuesOf(form) : this.values;
+    const answers = answersOf(thing, fields);
+    for (const [field, value] of Object.entries(fields)) {
+      const name = answerName(thing, field);
+      if (typeof value === "number" && millimetres(now.get(name) || "", this.about.unit) === value) {
+        answers.delete(name); // it is written there already, in the surveyor's own way
+      }
+    }
+    this.commit(answers, words);
   }
 
   /** @param {Thing} thing @param {string} field @returns {HTMLInputElement | undefined} its box in the form */

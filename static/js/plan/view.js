@@ -3,7 +3,7 @@
 
 const CLOSEST = 1.2; // px a mm: a joist is as wide as a thumb
 const MARGIN = { left: 78, right: 58, top: 64, bottom: 74 };
-const NARROW_MARGIN = { left: 34, right: 34, top: 38, bottom: 34 };
+const NARROW_MARGIN = { left: 46, right: 46, top: 38, bottom: 34 };
 const NARROW_PX = 600;
 
 export class View {

@@ -57,7 +57,8 @@ export function write(form, answers) {
     const row = rowName(name);
     if (row) {
       touched.set(`${row.kind}-${row.number}`, row);
-      if (answer) {
+      if (answer && !form.querySelector(`[name^="${row.kind}-${row.number}-"]`)) {
+        hideBlankRows(form, row.kind);
         ensureRow(form, row.kind, row.number);
       }
     }
@@ -76,6 +77,19 @@ export function write(form, answers) {
   }
   changed.forEach(tellChanged);
   return changed.length;
+}
+
+/** The table begins with a row to write in; beside rows that are drawn it would only be in the way.
+ * @param {HTMLFormElement} form @param {string} kind */
+function hideBlankRows(form, kind) {
+  const values = valuesOf(form);
+  for (const row of /** @type {NodeListOf<HTMLElement>} */ (form.querySelectorAll(".row:not([hidden])"))) {
+    const named = /** @type {HTMLInputElement | null} */ (row.querySelector(`[name^="${kind}-"]`));
+    const found = named && rowName(named.name);
+    if (found && !row.contains(document.activeElement) && !saysSomething(values, kind, found.number)) {
+      row.hidden = true;
+    }
+  }
 }
 
 /** @param {Map<string, string>} values @param {string} kind @param {number} number @returns {boolean} */
