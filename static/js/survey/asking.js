@@ -88,7 +88,10 @@ function tell(box) {
  */
 function offer(box, asks) {
   const field = box.closest(".field");
-  field?.querySelector(".asks")?.remove();
+  const before = field?.querySelector(".asks");
+  const offered = [...(before?.children ?? [])].map((way) => way.textContent);
+  if (String(offered) === String(asks)) return; // somebody may be on the way to one with the keyboard
+  before?.remove();
   if (!field || asks.length === 0) return;
   const ways = document.createElement("div");
   ways.className = "asks";

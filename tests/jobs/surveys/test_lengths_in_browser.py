@@ -8,6 +8,7 @@ from random import Random
 from typing import Any
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from estimating.refusals import Ambiguous, Refusal
@@ -167,6 +168,37 @@ def test_the_keys_for_units_move_nothing_under_a_finger(tablet):
     box.focus()
     expect(tablet.locator(".unit-keys")).to_be_visible()
     assert box.bounding_box() == before
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_axe_finds_nothing_while_a_length_is_asked_about(new_page, typed, scheme):
+    page = new_page(width=820, height=1180, touch=True, color_scheme=scheme)
+    log_in(page, "mirren")
+    page.goto(f"/surveys/{typed.number}/arrive/")
+    page.locator("#id_floor_to_ceiling").fill("2.4")
+    expect(page.locator(".asks__way")).to_have_count(3)
+    expect(page.locator(".unit-keys")).to_be_visible()
+    options = {"runOnly": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"]}
+    for part in (".field--error", ".unit-keys"):
+        found = Axe().run(page, context=part, options=options)
+        assert found.violations_count == 0, found.generate_report()
+    page.context.close()
+    time.sleep(0.3)
+
+
+def test_a_way_is_chosen_and_a_unit_written_by_keyboard_alone(tablet):
+    box = tablet.locator("#id_outline_length")
+    box.fill("8.2")
+    expect(tablet.locator(".asks__way")).to_have_count(3)
+    tablet.keyboard.press("Tab")
+    tablet.keyboard.press("Enter")
+    expect(box).to_have_value("8.2 m")
+    expect(box).to_be_focused()
+    box.fill("27")
+    for key in ("ArrowDown", "ArrowRight", "ArrowRight", "ArrowRight", "Enter"):
+        tablet.keyboard.press(key)
+    expect(box).to_have_value("27 ft")
+    expect(box).to_be_focused()
 
 
 def test_with_a_mouse_there_are_no_keys_and_without_scripts_there_are_letters(new_page, typed):
