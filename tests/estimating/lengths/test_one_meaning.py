@@ -221,7 +221,7 @@ def test_any_text_at_all_is_read_or_refused(text, unit, kind):
 @pytest.mark.parametrize("unit", UNITS)
 def test_one_text_in_a_thousand_is_no_accident(unit):
     """The seeded texts of the browser's test hold enough of each kind to be worth comparing."""
-    told = [answer(read_length_mm, text, unit) for text in texts(Random(2026), 1000)]  # noqa: S311 - texts
+    told = [answer(read_length_mm, text, unit) for text in texts(Random(2026), 1000)]
     assert sum(isinstance(each, Ambiguous) for each in told) >= 20
     assert sum(isinstance(each, int) for each in told) >= 50
 

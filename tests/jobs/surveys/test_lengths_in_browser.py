@@ -46,7 +46,7 @@ PAGE_READS = """async cases => {
 
 
 def test_the_page_and_the_office_read_ten_thousand_texts_alike(new_page):
-    random = Random(2026)  # noqa: S311 - texts, not secrets
+    random = Random(2026)
     kinds = [*READERS, "opening"]
     cases = [[random.choice(kinds), text, random.choice(UNITS)] for text in texts(random, 10_000)]
     cases = [
