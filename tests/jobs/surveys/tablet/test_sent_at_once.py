@@ -9,7 +9,7 @@ from threading import Barrier
 from typing import Any
 
 import pytest
-from django.db import connection, connections
+from django.db import connections
 
 from jobs.firm.write_roles import write_roles
 from jobs.surveys.models import Survey
@@ -45,16 +45,10 @@ def at_once(*each: Callable[[], Any]) -> list[Any]:
         return list(together.map(do, each))
 
 
-two_writers = pytest.mark.skipif(
-    connection.vendor == "sqlite", reason="a test's SQLite lies in memory, with one writer"
-)
-
-
 def sealed(change: dict[str, str]):
     return read_envelope(json.dumps(change).encode())
 
 
-@two_writers
 @pytest.mark.parametrize("attempt", range(5))
 def test_a_change_sent_twice_at_once_is_written_once_and_answered_alike(survey, surveyor, attempt):
     change = sealed(answers(span=("", "7 m")))
@@ -64,7 +58,6 @@ def test_a_change_sent_twice_at_once_is_written_once_and_answered_alike(survey, 
     assert SentChange.objects.count() == 1
 
 
-@two_writers
 def test_two_tablets_at_once_leave_one_value_in_the_survey_and_one_aside(survey, surveyor):
     both = [sealed(answers(span=("", "6 m"))), sealed(answers(span=("", "7 m"), tablet=OTHER_TABLET))]
     at_once(*[lambda each=each: receive_change(survey.number, each, by=surveyor) for each in both])
@@ -72,7 +65,6 @@ def test_two_tablets_at_once_leave_one_value_in_the_survey_and_one_aside(survey,
     assert {survey.answers["roof"]["span"], KeptAside.objects.get().other} == {"6 m", "7 m"}
 
 
-@two_writers
 def test_one_number_for_two_surveys_at_once_is_taken_by_one_of_them(survey, building, surveyor):
     other = open_survey(building, by=surveyor, visited_on=survey.visited_on)
     change = sealed(answers(span=("", "7 m")))
@@ -83,7 +75,6 @@ def test_one_number_for_two_surveys_at_once_is_taken_by_one_of_them(survey, buil
     assert SentChange.objects.count() == KeptAside.objects.count() == 1
 
 
-@two_writers
 def test_the_last_piece_sent_twice_at_once_makes_one_photograph(survey, surveyor):
     content = picture()
     piece = Piece(0, len(content), content)
