@@ -12,7 +12,8 @@ export const MOST_CENTRE_MM = 1500;
 export const MOST_TIMES = 60;
 
 const TIMES = /\s*[x×*]\s*/gi;
-const UNIT_APART = /(?<=[0-9]) +(?=(?:mm|cm|m|in|ins|inch|inches|ft|foot|feet)(?:[\sx]|$))/gi;
+/** Without a look behind, which Safari cannot do before 16.4. */
+const UNIT_APART = /([0-9]) +(?=(?:mm|cm|m|in|ins|inch|inches|ft|foot|feet)(?:[\sx]|$))/gi;
 const FEET = /ft|foot|feet|'(?!')/;
 
 /**
@@ -43,7 +44,7 @@ function piecesOf(typed) {
   if (/[,;\n]/.test(joined)) {
     return joined.split(/[,;\n]/).map(piece => piece.trim()).filter(Boolean);
   }
-  const pieces = joined.replace(UNIT_APART, "").split(/\s+/).filter(Boolean);
+  const pieces = joined.replace(UNIT_APART, "$1").split(/\s+/).filter(Boolean);
   const units = new Set(pieces.map(piece => piece.toLowerCase().replace(/x\d+$|^\d+x(?=[\d.])|[\d./]/g, "")));
   return pieces.length > 1 && (units.size > 1 || [...units].some(each => FEET.test(each))) ? null : pieces;
 }
