@@ -26,11 +26,21 @@ class Question:
 
 
 class HazardForm(SheetForm):
-    """The answers live in Finding rows, because stops are cleared and photographs are tied to them."""
+    """The answers live in Finding rows, because stops are cleared and photographs are tied to them.
 
-    def __init__(self, typed: Mapping[str, Any] | None, *, findings: Mapping[str, Finding]) -> None:
+    `waiting` are words, named as their boxes, about hazards that are not answered yet.
+    """
+
+    def __init__(
+        self,
+        typed: Mapping[str, Any] | None,
+        *,
+        findings: Mapping[str, Finding],
+        waiting: Mapping[str, str] | None = None,
+    ) -> None:
         self.findings = findings
-        initial = {f"seen_{key}": finding.seen for key, finding in findings.items()}
+        initial = dict(waiting or {})
+        initial |= {f"seen_{key}": finding.seen for key, finding in findings.items()}
         initial |= {f"words_{key}": finding.words for key, finding in findings.items()}
         super().__init__(data=typed, initial=initial)
         for hazard in HAZARDS:
@@ -53,11 +63,13 @@ class HazardForm(SheetForm):
         return cleaned
 
     def answered(self) -> Iterator[tuple[str, str, str]]:
-        """Yield (hazard, seen, words) of every hazard that was answered, complete or not."""
+        """Yield (hazard, seen, words) of every hazard that something was said about, complete or not."""
         for hazard in HAZARDS:
-            seen = self.cleaned_data.get(f"seen_{hazard.key}")
-            if seen and not self._is_cleared(hazard.key):
-                yield hazard.key, seen, str(self[f"words_{hazard.key}"].value() or "").strip()
+            seen = self.cleaned_data.get(f"seen_{hazard.key}") or ""
+            words = str(self[f"words_{hazard.key}"].value() or "").strip()
+            is_told = seen or f"words_{hazard.key}" in self.data
+            if is_told and not self._is_cleared(hazard.key):
+                yield hazard.key, seen, words
 
     def questions(self) -> Iterator[Question]:
         """Yield every hazard with its fields, in the order of the list."""

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping
+from collections.abc import Mapping, Sized
 from typing import Any
 
+from django.contrib import messages
 from django.http import HttpRequest
 from django.urls import reverse
 
@@ -14,7 +15,7 @@ from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Survey
 from jobs.surveys.progress import steps_of
 from jobs.surveys.sections import SECTION_BY_KEY, neighbours
-from jobs.surveys.writing import answers_now
+from jobs.surveys.writing import answers_now, as_lines
 
 
 def section_page(survey: Survey, section: str, *, since: int | None = None) -> dict[str, Any]:
@@ -31,6 +32,28 @@ def section_page(survey: Survey, section: str, *, since: int | None = None) -> d
         "figures": figures,
         "steps": steps_of(survey, missing=figures.missing, findings=figures.findings),
     }
+
+
+def as_still_shown(request: HttpRequest, survey: Survey, section: str) -> str:
+    """Return what a page shows that was sent and is shown again with what was typed into it.
+
+    Where its answer was kept aside it shows neither the survey's nor what it showed at first: it must not be
+    taken for having seen what somebody else wrote meanwhile.
+    """
+    now, was = answers_now(survey, section), as_shown(request) or {}
+    unseen = {
+        name: was.get(name, "")
+        for name, typed in request.POST.items()
+        if name in now and as_lines(typed) != as_lines(now[name])
+    }
+    return json.dumps({**now, **unseen})
+
+
+def tell_of_aside(request: HttpRequest, asides: Sized) -> None:
+    """Tell a person whose answers do not stand in the survey where they are."""
+    if count := len(asides):
+        words = "1 answer differs" if count == 1 else f"{count} answers differ"
+        messages.warning(request, f"{words} from what somebody else has written since. Both are kept aside.")
 
 
 def next_page(request: HttpRequest, survey: Survey, section: str) -> str:

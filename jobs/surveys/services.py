@@ -18,7 +18,7 @@ from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.surveys.photographs import KeptPhotograph
 from jobs.surveys.tablet.keeping import Source, keep_aside, move_unsettled
-from jobs.surveys.writing import Fields, answers_now, is_quoted, write_answers
+from jobs.surveys.writing import Aside, Fields, answers_now, is_quoted, write_answers
 
 
 class SurveyKept(Exception):
@@ -56,7 +56,7 @@ def save_section(
     typed: Mapping[str, Any],
     as_shown: Mapping[str, str] | None = None,
     by: User | None = None,
-) -> None:
+) -> tuple[Aside, ...]:
     """Keep what was typed into one section, readable or not; what was not sent stays as it is.
 
     A measurement that cannot be read yet is still a measurement: refusing to keep it would lose it.
@@ -68,8 +68,9 @@ def save_section(
         locked.save(update_fields=["answers", "updated_at"])
     before = answers_now(locked, section) if as_shown is None else as_shown
     fields = {name: (before.get(name, ""), str(answer)) for name, answer in typed.items()}
-    _write(locked, section, fields, by)
+    asides = _write(locked, section, fields, by)
     survey.answers = locked.answers
+    return asides
 
 
 @transaction.atomic
@@ -79,21 +80,28 @@ def answer_hazards(
     answers: Iterable[tuple[str, str, str]],
     as_shown: Mapping[str, str] | None = None,
     by: User | None = None,
-) -> None:
-    """Keep (hazard, seen, words) for each hazard answered. The answer to a cleared stop stays."""
+) -> tuple[Aside, ...]:
+    """Keep (hazard, seen, words) for each hazard that something was said about.
+
+    The answer to a cleared stop stays. A page cannot take an answer back, so none seen is none told; its
+    words are kept all the same.
+    """
     locked = _open_for_change(survey)
     before = answers_now(locked, "hazards") if as_shown is None else as_shown
     fields: dict[str, tuple[str, str]] = {}
     for hazard, seen, words in answers:
-        for name, answer in ((f"seen_{hazard}", seen), (f"words_{hazard}", words)):
-            fields[name] = (before.get(name, ""), answer)
-    _write(locked, "hazards", fields, by)
+        told = {f"seen_{hazard}": seen, f"words_{hazard}": words} if seen else {f"words_{hazard}": words}
+        fields |= {name: (before.get(name, ""), answer) for name, answer in told.items()}
+    asides = _write(locked, "hazards", fields, by)
     survey.answers = locked.answers
+    return asides
 
 
-def _write(locked: Survey, section: str, fields: Fields, by: User | None) -> None:
+def _write(locked: Survey, section: str, fields: Fields, by: User | None) -> tuple[Aside, ...]:
+    """Write what may be written; return what was kept aside instead."""
     asides = write_answers(locked, section, fields)
     keep_aside(locked, section, fields, asides, source=Source(by))
+    return asides
 
 
 @transaction.atomic

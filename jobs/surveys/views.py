@@ -31,7 +31,7 @@ from jobs.surveys.plan_tables import ROW_KINDS
 from jobs.surveys.progress import read_back, steps_of, unmeasured
 from jobs.surveys.proposed_zone import NothingToPropose, with_proposed_zone
 from jobs.surveys.reading import FORMS, read_section
-from jobs.surveys.section_page import as_shown, next_page, section_page
+from jobs.surveys.section_page import as_shown, as_still_shown, next_page, section_page, tell_of_aside
 from jobs.surveys.sections import SECTION_BY_KEY
 from jobs.surveys.services import (
     SurveyKept,
@@ -174,7 +174,10 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
         if act == "propose" and section == "plan":
             typed, said = _proposed(row, typed)
         try:
-            save_section(row, section=section, typed=typed, as_shown=as_shown(request), by=request.user)
+            asides = save_section(
+                row, section=section, typed=typed, as_shown=as_shown(request), by=request.user
+            )
+            tell_of_aside(request, asides)
         except SurveyKept as kept:
             messages.error(request, str(kept))
             status = CONFLICT
@@ -186,6 +189,8 @@ def _answers_page(request: HttpRequest, row: Survey, section: str) -> HttpRespon
     elif request.method == "POST" and status == 200 and not said and not _writes_through(request):
         return redirect(next_page(request, row, section))
     context = section_page(row, section) | {"form": form, "said": said}
+    if request.method == "POST":
+        context["as_shown"] = as_still_shown(request, row, section)
     form.is_valid()
     if _writes_through(request):
         return render(request, "surveys/_written.html", context)
@@ -215,23 +220,27 @@ def _writes_through(request: HttpRequest) -> bool:
 
 
 def _hazards_page(request: HttpRequest, row: Survey) -> HttpResponse:
-    form = HazardForm(sent(request), findings=_by_hazard(row))
+    waiting = row.answers.get("hazards", {})
+    form = HazardForm(sent(request), findings=_by_hazard(row), waiting=waiting)
     status = 200
     if form.is_bound:
         status = status_of(form)
         try:
-            answer_hazards(row, answers=form.answered(), as_shown=as_shown(request), by=request.user)
+            asides = answer_hazards(row, answers=form.answered(), as_shown=as_shown(request), by=request.user)
+            tell_of_aside(request, asides)
         except SurveyKept as kept:
             messages.error(request, str(kept))
             status = CONFLICT
         if _writes_through(request):
-            return render(request, "surveys/_written.html", section_page(row, "hazards"))
+            shown = {"as_shown": as_still_shown(request, row, "hazards")}
+            return render(request, "surveys/_written.html", section_page(row, "hazards") | shown)
         if status == 200:
             return redirect(next_page(request, row, "hazards"))
         form.findings = _by_hazard(row)
-    return render(
-        request, "surveys/hazards.html", section_page(row, "hazards") | {"form": form}, status=status
-    )
+    context = section_page(row, "hazards") | {"form": form}
+    if form.is_bound:
+        context["as_shown"] = as_still_shown(request, row, "hazards")
+    return render(request, "surveys/hazards.html", context, status=status)
 
 
 @permission_required("jobs.add_clearance", raise_exception=True)

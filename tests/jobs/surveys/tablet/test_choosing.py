@@ -152,3 +152,45 @@ def test_what_a_page_left_alone_is_not_written_over_a_newer_value(survey, survey
     save_section(survey, section="roof", typed={"span": ""}, as_shown={"span": ""}, by=surveyor)
     assert span(survey) == "7 m"
     assert not unsettled(survey).exists()
+
+
+def post(client, survey, section, **typed):
+    address = reverse("survey_section", args=[survey.number, section])
+    return client.post(address, {"act": "save", **typed}, follow=True).content.decode()
+
+
+def test_a_person_without_scripts_is_told_what_was_kept_aside(survey, tablet):
+    save_section(survey, section="roof", typed={"span": "7 m"})
+    words = post(tablet, survey, "roof", span="8 m", as_shown='{"span": "6 m"}')
+    assert "1 answer differs from what somebody else has written since" in words
+    assert span(survey) == "7 m"
+
+
+def test_a_page_shown_again_is_not_taken_for_having_seen_the_other_value(survey, tablet):
+    """It still shows 8 m, beside what it could not read: pressing again must not overwrite the 7 m."""
+    save_section(survey, section="roof", typed={"span": "7 m"})
+    typed = {"span": "8 m", "pitch_degrees": "steep"}
+    words = post(tablet, survey, "roof", **typed, as_shown='{"span": "6 m"}')
+    assert "{&quot;span&quot;: &quot;6 m&quot;, &quot;pitch_degrees&quot;: &quot;steep&quot;}" in words
+    post(tablet, survey, "roof", **typed, as_shown='{"span": "6 m", "pitch_degrees": "steep"}')
+    assert span(survey) == "7 m"
+    assert unsettled(survey).get().other == "8 m"
+
+
+def test_words_about_a_hazard_are_kept_before_it_is_answered(survey, tablet):
+    post(tablet, survey, "hazards", words_bats="Droppings", as_shown="{}")
+    survey.refresh_from_db()
+    assert survey.answers["hazards"] == {"words_bats": "Droppings"}
+    page = tablet.get(reverse("survey_section", args=[survey.number, "hazards"])).content.decode()
+    assert "Droppings" in page
+    shown = '{"words_bats": "Droppings"}'
+    post(tablet, survey, "hazards", words_bats="Droppings", seen_bats="yes", as_shown=shown)
+    assert [(row.seen, row.words) for row in survey.findings.all()] == [("yes", "Droppings")]
+
+
+def test_a_page_that_says_nothing_of_a_hazard_takes_no_answer_back(survey, tablet):
+    post(tablet, survey, "hazards", words_bats="Droppings", seen_bats="yes")
+    post(tablet, survey, "hazards", seen_wiring="no")
+    post(tablet, survey, "hazards", words_bats="Fresh droppings")
+    row = survey.findings.get(hazard="bats")
+    assert (row.seen, row.words) == ("yes", "Fresh droppings")
