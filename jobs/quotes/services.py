@@ -27,6 +27,7 @@ from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.store.at_hand import boards_at_hand
 from jobs.surveys.as_measured import survey_as_measured, wishes_as_choices
 from jobs.surveys.models import Survey
+from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
 
 STANDING = (Revision.State.ISSUED, Revision.State.ACCEPTED)
 
@@ -167,6 +168,7 @@ def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
     if survey.state != Survey.State.COMPLETE:
         reasons.append(f"Survey {survey.number} is not complete: a hazard may not have been asked for.")
     reasons += [f"{verdict.subject}: {verdict.words}" for verdict in worked.checks.stops]
+    reasons += [f"{title}: {SEEN_ELSEWHERE}" for title in stops_kept_aside(survey)]
     reasons += [
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]

@@ -15,6 +15,7 @@ from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.documents.job_sheet import job_sheet_pdf
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
+from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
 from jobs.works.models import Job
 
 State = Job.State
@@ -46,7 +47,8 @@ def what_holds_work(job: Job) -> list[str]:
     for finding in survey_from_json(job.revision.issued["survey"]).findings:
         if finding.holds_work and finding.hazard not in cleared:
             held.setdefault(finding.hazard, finding.words)
-    return [f"{_title(hazard)}: {words or 'seen at survey'}" for hazard, words in held.items()]
+    told = [f"{_title(hazard)}: {words or 'seen at survey'}" for hazard, words in held.items()]
+    return told + [f"{title}: {SEEN_ELSEWHERE}" for title in stops_kept_aside(survey)]
 
 
 def _title(hazard: str) -> str:

@@ -11,7 +11,7 @@ from django.views.decorators.http import require_POST, require_safe
 from jobs.firm.models import Firm
 from jobs.surveys.models import Survey
 from jobs.surveys.services import SurveyKept
-from jobs.surveys.tablet.choosing import choices_of, choose, why_none_may_be_taken
+from jobs.surveys.tablet.choosing import choices_of, choose, question_of, why_none_may_be_taken
 from jobs.surveys.tablet.keeping import unsettled
 from jobs.surveys.writing import is_quoted
 
@@ -22,13 +22,14 @@ SETTLED_SHOWN = 50
 @require_safe
 def survey_aside(request: HttpRequest, number: str) -> HttpResponse:
     survey = get_object_or_404(Survey.objects.select_related("property"), number=number)
-    settled = survey.kept_aside.exclude(settled_at=None).select_related("settled_by", "by")
+    settled = survey.kept_aside.exclude(settled_at=None).select_related("settled_by")
+    newest = settled.order_by("-settled_at", "-pk")[:SETTLED_SHOWN]
     context = {
         "survey": survey,
         "choices": choices_of(survey),
         "quoted": is_quoted(survey),
         "closed": why_none_may_be_taken(survey),
-        "settled": settled.order_by("-settled_at", "-pk")[:SETTLED_SHOWN],
+        "settled": [(row, question_of(survey, row)) for row in newest],
         "firm": Firm.objects.filter(pk=1).first(),
     }
     return render(request, "surveys/aside.html", context)

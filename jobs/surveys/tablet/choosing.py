@@ -45,6 +45,18 @@ def choices_of(survey: Survey) -> list[Choice]:
     return sorted(told, key=lambda each: places.get(each.row.section, len(order)))
 
 
+def question_of(survey: Survey, row: KeptAside) -> str:
+    """Return the words of the question that a value answers, as on its page."""
+    if row.reason in {Reason.OTHER_WORDS, Reason.UNREAD}:
+        return "A whole change"
+    if row.section == "hazards" and (field := _field(row)):
+        title = str(HazardForm(None, findings={}).fields[f"seen_{row.name.partition('_')[2]}"].label)
+        return title if row.name.startswith("seen_") else f"{title}: {str(field.label).lower()}"
+    if row.section in FORMS and FORMS[row.section].takes(row.name):
+        return read_section(survey, row.section).label_of(row.name)
+    return "What a photograph shows" if row.section == "photographs" else row.name
+
+
 @transaction.atomic
 def choose(number: str, pk: int, *, take: bool, shown: str, by: User) -> None:
     """Settle one value: take it into the survey, or leave what stands there.
@@ -89,23 +101,12 @@ def _choice(survey: Survey, row: KeptAside) -> Choice:
     return Choice(
         row=row,
         section=section.title if section else row.section,
-        question=_question(survey, row),
+        question=question_of(survey, row),
         now=now,
         now_in_words=_in_words(field, now),
         other_in_words=_in_words(field, row.other),
         may_be_taken=field is not None and row.reason in TAKEABLE,
     )
-
-
-def _question(survey: Survey, row: KeptAside) -> str:
-    if row.reason in {Reason.OTHER_WORDS, Reason.UNREAD}:
-        return "A whole change"
-    if row.section == "hazards" and (field := _field(row)):
-        title = str(HazardForm(None, findings={}).fields[f"seen_{row.name.partition('_')[2]}"].label)
-        return title if row.name.startswith("seen_") else f"{title}: {str(field.label).lower()}"
-    if row.section in FORMS and FORMS[row.section].takes(row.name):
-        return read_section(survey, row.section).label_of(row.name)
-    return "What a photograph shows" if row.section == "photographs" else row.name
 
 
 def _field(row: KeptAside) -> forms.Field | None:

@@ -9,9 +9,13 @@ from django.contrib.auth.models import User
 from django.db.models import QuerySet
 from django.utils import timezone
 
-from jobs.surveys.models import Survey
+from estimating.published.hazards import HAZARD_BY_KEY
+from estimating.survey import Severity
+from jobs.surveys.models import Finding, Survey
 from jobs.surveys.tablet.models import KeptAside, SentChange
 from jobs.surveys.writing import Aside, Fields, answers_now, as_lines
+
+SEEN_ELSEWHERE = "seen by a tablet, and the survey says otherwise. Choose between the two first."
 
 
 def unsettled(survey: Survey) -> QuerySet[KeptAside]:
@@ -54,6 +58,16 @@ def keep_aside(
         for each in asides
         if (each.name, each.other) not in known
     )
+
+
+def stops_kept_aside(survey: Survey) -> list[str]:
+    """Return the titles of stops that somebody saw and the survey does not tell of, until that is settled.
+
+    Whoever chooses may find that it was a slip; until then work is held as if it stood there.
+    """
+    said = unsettled(survey).filter(section="hazards", other=Finding.Seen.YES).values_list("name", flat=True)
+    hazards = [HAZARD_BY_KEY.get(name.removeprefix("seen_")) for name in sorted(set(said))]
+    return [hazard.title for hazard in hazards if hazard and hazard.severity == Severity.STOP]
 
 
 def move_unsettled(survey: Survey, to: Survey) -> None:

@@ -5,11 +5,14 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
+from jobs.quotes.services import why_not_issue
 from jobs.surveys.models import Survey
 from jobs.surveys.services import SurveyKept, copy_survey, save_section
 from jobs.surveys.tablet.choosing import choices_of, choose
-from jobs.surveys.tablet.keeping import unsettled
+from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, unsettled
 from jobs.surveys.tablet.models import KeptAside
+from jobs.works.services import what_holds_work
+from tests.jobs.offers import worked_loft
 from tests.jobs.surveys.tablet.sending import OTHER_TABLET, answers, envelope, sealed, send
 
 pytestmark = pytest.mark.django_db
@@ -194,3 +197,17 @@ def test_a_page_that_says_nothing_of_a_hazard_takes_no_answer_back(survey, table
     post(tablet, survey, "hazards", words_bats="Fresh droppings")
     row = survey.findings.get(hazard="bats")
     assert (row.seen, row.words) == ("yes", "Fresh droppings")
+
+
+def test_a_stop_that_one_tablet_saw_holds_quote_and_work_until_it_is_settled(survey, tablet, office, job):
+    """Whoever wrote No may be right; a price is given when somebody has looked, not before."""
+    Survey.objects.filter(pk=survey.pk).update(state=Survey.State.OPEN)
+    told = [("seen_bats", "yes"), ("seen_heat", "yes"), ("words_bats", "yes"), ("seen_dragons", "yes")]
+    send(tablet, survey.number, envelope("hazards", fields={name: ("no", said) for name, said in told}))
+    held = [f"Bats, or signs of a roost: {SEEN_ELSEWHERE}"]
+    assert what_holds_work(job) == held
+    revision = job.revision
+    assert held[0] in why_not_issue(revision, worked_loft())
+    choose(survey.number, unsettled(survey).get(name="seen_bats").pk, take=False, shown="", by=office)
+    assert what_holds_work(job) == []
+    assert held[0] not in why_not_issue(revision, worked_loft())

@@ -54,7 +54,8 @@ AT_A_TABLET = (
     *(("photograph", shot, hazard) for shot in PICTURES for hazard in ("", "bats")),
     *(("set_clock", clock) for clock in CLOCKS),
     ("say_complete",),
-    *(("look",),) * 4,
+    *(("look",),) * 2,
+    *(("look_and_type", where, what) for where in BOXES[:2] for what in ("theirs", "again")),
     *(("come_in_a_new_version",),) * 2,
     *(("sign_in", person) for person in (0, 1)),
     ("sign_out",),
@@ -139,7 +140,7 @@ class Histories(RuleBasedStateMachine):
     def _type(self, tablet: Tablet, where: Box, what: str) -> None:
         (other,) = (each for each in self.tablets if each is not tablet)
         before = self.typed.get((tablet.uuid, where), [""])
-        told = {"theirs": other.shows.get(where, ""), "own": before[0]}
+        told = {"theirs": other.shows.get(where, ""), "own": before[0], "again": before[-1]}
         self._write(tablet, where, told[what] if what in told else self._new_value())
 
     def _answer(self, tablet: Tablet, seen: str) -> None:
@@ -158,6 +159,10 @@ class Histories(RuleBasedStateMachine):
         answer = self._browser(tablet).get(f"/surveys/{self.number}/carried/")
         if answer.status_code == 200:
             tablet.adopt(answer.json())
+
+    def _look_and_type(self, tablet: Tablet, where: Box, what: str) -> None:
+        self._look(tablet)
+        self._type(tablet, where, what)
 
     def _come_in_a_new_version(self, tablet: Tablet) -> None:
         self.scene.gone.symmetric_difference_update({GOES[1]})
