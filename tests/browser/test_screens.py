@@ -7,7 +7,6 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from django.contrib.auth.models import User
 from django.utils import timezone
 from playwright.sync_api import Page
@@ -19,15 +18,10 @@ from jobs.quotes.services import draft_quote
 from jobs.surveys.models import Survey
 from jobs.surveys.sections import SECTIONS
 from jobs.surveys.services import copy_survey
+from tests.browser.looking import CONTRAST, WCAG, show_whole, too_wide, violations
 from tests.browser.walking import log_in
 
 pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
-
-WCAG = {
-    "runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]}
-}
-CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
-WIDTHS = (390, 820, 1440)
 
 OFFICE = (
     "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/{S1}/", "/quotes/", "/quotes/{Q1}/",
@@ -60,11 +54,11 @@ def test_every_screen_is_whole_and_can_be_read_by_everyone(
             with subtests.test(person=person, address=page.url):
                 assert answer
                 assert answer.status == 200
-                assert list(_too_wide(page)) == []
-                _show_whole(page, width=390)
-                assert _violations(page, WCAG) == []
+                assert list(too_wide(page)) == []
+                show_whole(page, width=390)
+                assert violations(page, WCAG) == []
                 page.emulate_media(color_scheme="dark")  # the dark sheet differs in nothing but its colours
-                assert _violations(page, CONTRAST) == []
+                assert violations(page, CONTRAST) == []
             page.emulate_media(color_scheme="light")
 
 
@@ -91,26 +85,3 @@ def _number(short: str) -> str:
 
 def _passwords(demo: DemoSummary) -> dict[str, str]:
     return {username: password for _, username, password in demo.log_ins}
-
-
-def _too_wide(page: Page) -> Iterator[str]:
-    """Yield the widths at which the page can be pushed sideways."""
-    for width in WIDTHS:
-        page.set_viewport_size({"width": width, "height": 900})
-        shown, needed = page.evaluate(
-            "[document.documentElement.clientWidth, document.documentElement.scrollWidth]"
-        )
-        if needed > shown:
-            yield f"{width} px: {needed} px are needed"
-
-
-def _show_whole(page: Page, *, width: int) -> None:
-    """Make the window as tall as the page: what a bar at its foot covers can be scrolled clear of it."""
-    page.set_viewport_size({"width": width, "height": 900})
-    tall = page.evaluate("document.documentElement.scrollHeight")
-    page.set_viewport_size({"width": width, "height": tall})
-
-
-def _violations(page: Page, rules: dict[str, Any]) -> list[str]:
-    found = Axe().run(page, options=rules).response["violations"]
-    return [f"{each['id']}: {node['html'][:160]}" for each in found for node in each["nodes"]]
