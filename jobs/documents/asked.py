@@ -9,7 +9,7 @@ from itertools import groupby
 from django import forms
 
 from jobs.surveys.forms import Grouped, groups_of
-from jobs.surveys.lengths import LengthField, LengthsField, OffsetsField, TypedField
+from jobs.surveys.lengths import LengthField, MeasuredField, TypedField
 from jobs.surveys.measures import OpeningField
 
 UNITS_TO_RING = ("mm", "m", "ft-in")
@@ -132,7 +132,7 @@ def _mark(field: forms.Field) -> str:
 
 
 def _units(field: forms.Field) -> tuple[str, ...]:
-    if isinstance(field, LengthField | LengthsField | OffsetsField):
+    if isinstance(field, MeasuredField):
         return UNITS_TO_RING
     unit = field.unit if isinstance(field, TypedField) else ""
     return (unit,) if unit else ()
