@@ -34,7 +34,7 @@ def test_a_survey_is_carried_as_it_stands(tablet, survey):
         "number": survey.number, "state": "open", "quoted": False, "form": FORM_VERSION,
         "person": "Mirren Oxleigh", "address": "14 Larkfield Rise",
     }  # fmt: skip
-    assert {"town", "postcode", "customer", "updated_at", "unit"} <= told.keys()
+    assert {"town", "postcode", "customer", "changed_at", "unit"} <= told.keys()
 
 
 def test_a_person_carries_their_open_surveys_the_newest_first(tablet, building, surveyor, office, survey):
