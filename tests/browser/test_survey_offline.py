@@ -6,7 +6,7 @@ from random import Random
 
 import pytest
 from django.contrib.sessions.models import Session
-from playwright.sync_api import expect
+from playwright.sync_api import Page, expect
 
 from estimating.published.hazards import HAZARDS
 from jobs.demo.lofts import TRUSSED
@@ -51,44 +51,38 @@ def test_a_whole_survey_by_touch_offline_from_the_second_page_on(
     browser, live_server, survey, surveyor, tmp_path
 ):
     random, profile = Random(5), tmp_path / "tablet"
-    with tablet(browser, profile, live_server.url) as machine:
-        page = machine.new_page()
-        log_in(page, surveyor.username)
-        open_section(page, survey, "arrive")
-        wait_until_kept(page)
-        fill_section(page, TRUSSED.answers["arrive"])
-        expect_saved(page)
-        machine.set_offline(True)
-        go_on(page)
-        page.wait_for_selector("body[data-ready][data-shell]")
-        answer_every_hazard(page, TRUSSED.seen)
-        go_on(page)
-        page.wait_for_url("**/roof/")
-        page.wait_for_selector("body[data-ready]")
-        fill_section(page, TRUSSED.answers["roof"])
-    with tablet(browser, profile, live_server.url, offline=True) as machine:
-        page = machine.new_page()
-        open_section(page, survey, "roof")
-        expect(page.locator("[name=span]")).to_have_value(TRUSSED.answers["roof"]["span"])
-        for section in ("plan", "insulation", "services", "wishes"):
+    with faulty_line((live_server.thread.host, live_server.thread.port)) as (address, line):
+        with tablet(browser, profile, address) as machine:
+            page = machine.new_page()
+            log_in(page, surveyor.username)
+            open_section(page, survey, "arrive")
+            wait_until_kept(page)
+            fill_section(page, TRUSSED.answers["arrive"])
+            expect_saved(page)
+            line.choose = lambda _method, _path: Fault.NO_LINE
+            for section in ("hazards", "roof"):
+                go_on_to(page, section)
+                fill(page, section)
+        with tablet(browser, profile, address) as machine:
+            page = machine.new_page()
+            open_section(page, survey, "roof")
+            expect(page.locator("[name=span]")).to_have_value(TRUSSED.answers["roof"]["span"])
+            for section in ("plan", "insulation", "services", "wishes"):
+                go_on_to(page, section)
+                fill(page, section)
+            go_on_to(page, "photographs")
+            take_photographs(page, *(photograph(random) for _ in range(3)))
             go_on(page)
-            page.wait_for_url(f"**/{section}/")
-            page.wait_for_selector("body[data-ready]")
-            fill_section(page, TRUSSED.answers[section])
-        go_on(page)
-        page.wait_for_url("**/photographs/")
-        page.wait_for_selector("body[data-ready]")
-        take_photographs(page, *(photograph(random) for _ in range(3)))
-        go_on(page)
-        page.get_by_role("button", name="Survey complete").tap()
-        expect(page.locator("#completed")).to_be_visible()
-        page.goto("/surveys/on-this-tablet/")
-        expect(page.locator(".unsent__item").last).to_contain_text("Survey complete")
-        machine.set_offline(False)  # the log-in ended with the first browser
-        expect(state(page)).to_contain_text("sign in to send")
-        log_in(page, surveyor.username)
-        page.goto("/surveys/on-this-tablet/")
-        expect_saved(page)
+            page.get_by_role("button", name="Survey complete").tap()
+            expect(page.locator("#completed")).to_be_visible()
+            page.goto("/surveys/on-this-tablet/")
+            expect(page.locator(".unsent__item").last).to_contain_text("Survey complete")
+            line.choose = lambda _method, _path: Fault.NONE
+            page.get_by_role("button", name="Send now").tap()  # the log-in ended with the first browser
+            expect(state(page)).to_contain_text("sign in to send")
+            log_in(page, surveyor.username)
+            page.goto("/surveys/on-this-tablet/")
+            expect_saved(page)
     survey.refresh_from_db()
     held = {section: answers for section, answers in survey.answers.items() if section != "hazards"}
     assert held == {section: dict(answers) for section, answers in TRUSSED.answers.items()}
@@ -96,6 +90,20 @@ def test_a_whole_survey_by_touch_offline_from_the_second_page_on(
     assert survey.photographs.count() == 3
     assert survey.state == Survey.State.COMPLETE
     assert not survey.kept_aside.exists()
+
+
+def go_on_to(page: Page, section: str) -> None:
+    """Go on to a page that the tablet keeps."""
+    go_on(page)
+    page.wait_for_url(f"**/{section}/")
+    page.wait_for_selector("body[data-ready][data-shell]")
+
+
+def fill(page: Page, section: str) -> None:
+    if section == "hazards":
+        answer_every_hazard(page, TRUSSED.seen)
+    else:
+        fill_section(page, TRUSSED.answers[section])
 
 
 def test_a_broken_line_loses_nothing_and_doubles_nothing(browser, live_server, survey, surveyor, tmp_path):
@@ -175,3 +183,23 @@ def test_signing_out_warns_of_what_is_unsent_and_wipes_the_tablet(new_page, surv
     page.wait_for_url("**/log-in/")
     left = page.evaluate("async () => [(await indexedDB.databases()).length, (await caches.keys()).length]")
     assert left == [0, 0]
+
+
+def test_a_page_that_was_made_before_a_change_was_taken_shows_the_change(new_page, survey, surveyor):
+    """The office makes the page, takes the change, and only then does the page arrive."""
+    page = new_page(width=820, height=1180, touch=True)
+    log_in(page, surveyor.username)
+    open_section(page, survey, "roof")
+    older = page.context.request.get(f"/surveys/{survey.number}/roof/").body()
+    page.fill("[name=span]", "6.2 m")
+    page.locator("[name=span]").blur()
+    expect_saved(page)
+    page.route("**/roof/", lambda route: route.fulfill(body=older, content_type="text/html"))
+    open_section(page, survey, "roof")
+    expect(page.locator("[name=span]")).to_have_value("6.2 m")
+    page.fill("[name=span]", "6.4 m")
+    page.locator("[name=span]").blur()
+    expect_saved(page)
+    survey.refresh_from_db()
+    assert survey.answers["roof"]["span"] == "6.4 m"
+    assert not survey.kept_aside.exists()

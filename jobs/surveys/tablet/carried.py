@@ -34,7 +34,7 @@ def carried_survey(survey: Survey, *, by: User) -> dict[str, Any]:
         "form": FORM_VERSION,
         "unit": survey.length_unit,
         "person": by.get_full_name() or by.get_username(),
-        "updated_at": survey.updated_at.isoformat(),
+        "changed_at": survey.updated_at.timestamp(),
         "answers": {section: told for section, told in survey.answers.items() if section != "hazards"},
         "hazards": answers_now(survey, "hazards"),
         "photographs": [

@@ -80,6 +80,7 @@ def _take(survey: Survey, envelope: Envelope, change: Change, by: User) -> Answe
         "aside": [{"name": name, "words": words} for name, words in applied.told],
         "words": applied.words,
         "received_at": now.isoformat(),
+        "changed_at": survey.updated_at.timestamp(),
     }
     row = SentChange.objects.create(
         id=envelope.id,

@@ -27,8 +27,8 @@ export async function aboutFromTablet(form) {
   if (!survey) {
     return null;
   }
-  const arrive = await answersHere(number, "answers", "arrive");
-  const roof = await answersHere(number, "answers", "roof");
+  const arrive = await answersHere(number, "arrive");
+  const roof = await answersHere(number, "roof");
   return aboutBy(survey.unit || "mm", arrive.hatch_long, arrive.hatch_short, roof.joist_width);
 }
 

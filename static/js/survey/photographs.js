@@ -83,7 +83,7 @@ function sayPlace(tile, { left_mm, front_mm }) {
 
 /** Return [key, title] of every hazard that was seen, or could not be seen. */
 async function findings(survey) {
-  const answers = await answersHere(survey, "hazards", "hazards");
+  const answers = await answersHere(survey, "hazards");
   const titles = [...document.querySelector("#hazard-titles").content.querySelectorAll("option")];
   return titles
     .filter(({ value }) => ["yes", "not seen"].includes(answers[`seen_${value}`]))

@@ -42,8 +42,8 @@ function snapped(mm) {
 }
 
 async function draw(drawing, survey, unit) {
-  const answers = await answersHere(survey, "answers", "plan");
-  const arrive = await answersHere(survey, "answers", "arrive");
+  const answers = await answersHere(survey, "plan");
+  const arrive = await answersHere(survey, "arrive");
   const plan = readPlan(new Map(Object.entries(answers)), {
     unit, hatchLongMm: readLength(arrive.hatch_long ?? "", unit).mm ?? 0,
     hatchShortMm: readLength(arrive.hatch_short ?? "", unit).mm ?? 0, joistWidthMm: 50,

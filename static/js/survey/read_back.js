@@ -10,13 +10,14 @@ import { setUpSheetSwitch } from "./sheet_switch.js";
 import { fillShell, surveyOfAddress } from "./shell.js";
 
 const survey = surveyOfAddress();
+const completing = document.querySelector("#complete");
+completing.addEventListener("click", complete, { once: true });
+completing.disabled = false;
 setUpSheetSwitch();
 setUpOffline();
 await fillShell(survey);
 for (const step of document.querySelectorAll("[data-needed]")) await readBack(step.dataset.section);
 await showState(document.querySelector("#tablet-state"), survey);
-document.querySelector("#complete").addEventListener("click", complete, { once: true });
-
 async function complete(event) {
   const form = Number(document.querySelector("#read-back").dataset.formVersion);
   await addItem({ survey, person: await personHere(), form, kind: "complete", says: {} });
@@ -25,7 +26,7 @@ async function complete(event) {
 }
 
 async function readBack(section) {
-  const answers = await answersHere(survey, section === "hazards" ? "hazards" : "answers", section);
+  const answers = await answersHere(survey, section);
   const asked = await questionsOf(section);
   const lines = Object.entries(answers).filter(([, text]) => text).map(([name, text]) => asked(name, text));
   if (!lines.length) return;

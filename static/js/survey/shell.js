@@ -31,7 +31,7 @@ export async function fillShell(number) {
 async function countMissing(number) {
   for (const step of document.querySelectorAll("[data-needed]")) {
     const { section, needed } = step.dataset;
-    const answers = await answersHere(number, section === "hazards" ? "hazards" : "answers", section);
+    const answers = await answersHere(number, section);
     const open = needed.split(" ").filter((name) => name && !answers[name]);
     const told = step.querySelector("[data-told]");
     if (needed) told.textContent = open.length ? `${open.length} missing` : "done";

@@ -5,7 +5,7 @@
  * between them is a change.
  */
 
-import { answersHere, noteShown } from "../tablet/carried.js";
+import { answersHere, noteHeld } from "../tablet/carried.js";
 import { addFields, items, onNews, takeInDrafts, unsentAnswers } from "../tablet/outbox.js";
 import { keepDraft } from "../tablet/drafts.js";
 import { changesBetween, setValue, valuesAsShown, valuesOf } from "./answers.js";
@@ -19,7 +19,7 @@ const PAUSE_MS = 500;
  * @returns {Promise<{keep: () => Promise<void>}>} `keep` writes at once what still waits
  */
 export async function writeThrough(form, { isShell, ...about }, onOffice) {
-  const { survey, kind, section } = about;
+  const { survey, section } = about;
   const known = isShell ? {} : valuesAsShown(form);
   let timer = null;
   let writing = Promise.resolve();
@@ -50,8 +50,9 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
   }
 
   await takeInDrafts();
-  if (!isShell) await noteShown(survey, kind, section, known);
-  show(isShell ? await answersHere(survey, kind, section) : await unsentAnswers(survey, kind, section));
+  const at = Number(form.dataset.changedAt);
+  const held = isShell ? await answersHere(survey, section) : await noteHeld(survey, section, known, at);
+  show({ ...held, ...(await unsentAnswers(survey, section)) });
   owed = (await items()).some((item) => item.survey === survey);
   form.addEventListener("input", () => {
     keepDraft(about, changesBetween(known, valuesOf(form)));
@@ -67,7 +68,7 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
     await writing;
     const waits = (await items()).some((item) => item.survey === survey && item.state !== "refused");
     if (waits) return;
-    const answers = await answersHere(survey, kind, section);
+    const answers = await answersHere(survey, section);
     if (timer === null && before === times) show(answers);
     if (!owed) return;
     owed = false;

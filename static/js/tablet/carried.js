@@ -6,6 +6,8 @@ import { asked, inTransaction, read, readAll, write } from "./store.js";
 
 const MOST_ASKED = 3;
 
+const nothing = () => ({ answers: {}, times: {}, photographs: [] });
+
 /** Return a survey as the office last told it. */
 export function carriedSurvey(number) {
   return read("surveys", number);
@@ -18,31 +20,44 @@ export async function carriedSurveys() {
 
 /** Fetch a survey from the office, if it answers, and return whether it did. */
 export async function carry(number) {
-  for (let times = 0; times < MOST_ASKED; times += 1) {
-    const before = await lastReceipt();
-    const answer = await ask(`/surveys/${number}/carried/`);
-    if (answer.status !== 200) return false;
-    if ((await lastReceipt()) !== before) continue; // told before the office had what it then took in
-    await write("surveys", answer.told);
-    tellNews();
-    return true;
-  }
+  const answer = await ask(`/surveys/${number}/carried/`);
+  if (answer.status !== 200) return false;
+  const { answers, hazards, changed_at: at, ...about } = answer.told;
+  await inTransaction(["surveys"], "readwrite", async ({ surveys }) => {
+    const survey = { ...nothing(), ...(await asked(surveys.get(number))), ...about };
+    for (const [section, told] of Object.entries(answers)) hold(survey, section, told, at);
+    hold(survey, "hazards", hazards, at);
+    await asked(surveys.put(survey));
+  });
+  tellNews();
   return true;
 }
 
-async function lastReceipt() {
-  return (await read("facts", "last receipt"))?.value;
-}
-
-/** Take over the answers of a page that the office has just shown. */
-export async function noteShown(number, kind, section, answers) {
+/**
+ * Take over answers that the office has: those of a page that it showed, or of a change that it took.
+ *
+ * @param {number} at when the survey was last changed as it told them, by the office's clock
+ * @returns {Promise<Record<string, string>>} what the office holds of the same questions, as far as is known here
+ */
+export async function noteHeld(number, section, answers, at) {
+  let held = answers;
   await inTransaction(["surveys"], "readwrite", async ({ surveys }) => {
-    const survey = await asked(surveys.get(number));
-    if (!survey) return;
-    if (kind === "hazards") survey.hazards = { ...survey.hazards, ...answers };
-    else survey.answers[section] = { ...survey.answers[section], ...answers };
+    const survey = (await asked(surveys.get(number))) ?? { ...nothing(), number };
+    hold(survey, section, answers, at);
+    held = Object.fromEntries(Object.keys(answers).map((name) => [name, survey.answers[section][name]]));
     await asked(surveys.put(survey));
   });
+  return held;
+}
+
+/** A page may have been made before a change was taken, and come after its receipt: the newer one stands. */
+function hold(survey, section, answers, at) {
+  const [held, times] = [(survey.answers[section] ??= {}), (survey.times[section] ??= {})];
+  for (const [name, text] of Object.entries(answers)) {
+    if ((times[name] ?? 0) > at) continue;
+    held[name] = text;
+    times[name] = at;
+  }
 }
 
 /** Carry every open survey of the person, and let those go that are settled and have nothing unsent. */
@@ -65,8 +80,7 @@ export async function carryAll() {
  *
  * @returns {Promise<Record<string, string>>} name -> text
  */
-export async function answersHere(number, kind, section) {
+export async function answersHere(number, section) {
   const survey = await carriedSurvey(number);
-  const held = kind === "hazards" ? survey?.hazards : survey?.answers[section];
-  return { ...held, ...(await unsentAnswers(number, kind, section)) };
+  return { ...survey?.answers[section], ...(await unsentAnswers(number, section)) };
 }

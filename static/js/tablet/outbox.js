@@ -100,10 +100,10 @@ export function items() {
 }
 
 /** Return the changed answers of one page of a survey, the newest of each: name -> text. */
-export async function unsentAnswers(survey, kind, section) {
+export async function unsentAnswers(survey, section) {
   const answers = {};
   for (const item of await items()) {
-    if (item.survey === survey && item.kind === kind && item.section === section) {
+    if (item.survey === survey && item.section === section) {
       for (const [name, [, after]] of Object.entries(item.fields)) answers[name] = after;
     }
   }

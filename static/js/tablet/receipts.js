@@ -1,17 +1,17 @@
 /** What a receipt of the office changes on this tablet. */
 
-import { carry, carriedSurvey } from "./carried.js";
+import { carry, noteHeld } from "./carried.js";
 import { remove, write } from "./store.js";
 
 /** Take over what the office now holds; only after this may the item go. */
 export async function takeReceipt(item, receipt) {
   if (item.kind === "photograph") await remove("pictures", item.says.digest);
   await write("facts", { name: "last receipt", value: receipt?.received_at ?? "", survey: item.survey });
-  const survey = await carriedSurvey(item.survey);
-  if (survey && item.fields) {
-    const held = item.kind === "hazards" ? survey.hazards : (survey.answers[item.section] ??= {});
-    for (const [name, [, after]] of Object.entries(item.fields)) held[name] = after;
-    await write("surveys", survey);
+  if (item.fields) {
+    const aside = new Set((receipt.aside ?? []).map(({ name }) => name));
+    const taken = Object.entries(item.fields).filter(([name]) => !aside.has(name));
+    const held = taken.map(([name, [, after]]) => [name, after]);
+    await noteHeld(item.survey, item.section, Object.fromEntries(held), receipt.changed_at);
   }
   if (receipt?.state === "kept aside" || item.kind === "photograph" || item.kind === "complete") {
     await carry(item.survey);

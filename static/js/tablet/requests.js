@@ -10,6 +10,8 @@ const WORDS = {
   413: "The office finds this too large.",
 };
 
+let wasCut = false;
+
 /** Read the token that Django asks for; it is another one after each log-in. */
 function token() {
   return document.cookie.match(/(?:^|; )csrftoken=([^;]+)/)?.[1] ?? "";
@@ -28,8 +30,11 @@ export async function ask(address, options = {}) {
       redirect: "manual", credentials: "same-origin", cache: "no-store", signal: stop.signal, ...options,
       headers: { Accept: "application/json", "X-CSRFToken": token(), ...options.headers },
     });
+    if (wasCut) navigator.serviceWorker?.controller?.postMessage("signal");
+    wasCut = false;
     return await read(answer);
   } catch {
+    wasCut = true;
     return { status: 0, told: null, words: WORDS[0] };
   } finally {
     clearTimeout(timer);

@@ -48,7 +48,7 @@ async function forgetOlder() {
 }
 
 async function page(request, pathname) {
-  const answer = await fromOffice(request);
+  const answer = await fromOffice(request, keptPage(pathname) === TABLET);
   if (answer && ![502, 503, 504].includes(answer.status)) return answer;
   return (await kept(keptPage(pathname))) ?? answer ?? Response.error();
 }
@@ -57,9 +57,9 @@ async function file(request) {
   return (await fromOffice(request)) ?? (await kept(request)) ?? Response.error();
 }
 
-/** Ask the office, unless it has just not answered; null when no answer came in time. */
-async function fromOffice(request) {
-  if (Date.now() < noSignalUntil) return null;
+/** Ask the office, unless it has just not answered and another page will do; null when no answer came in time. */
+async function fromOffice(request, alone = false) {
+  if (Date.now() < noSignalUntil && !alone) return null;
   let timer;
   const late = new Promise((resolve) => {
     timer = setTimeout(() => resolve(null), PATIENCE_MS);
