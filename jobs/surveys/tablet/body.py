@@ -28,6 +28,10 @@ class Damaged(Exception):
     """The envelope is not one, or its text is not what was digested: nothing in it can be trusted."""
 
 
+class TooLarge(Exception):
+    """The text is longer than any change may be: sent again, it would be so again."""
+
+
 class Unreadable(Exception):
     """The text came whole, and is no change that this version of the site knows."""
 
@@ -54,7 +58,7 @@ class Change:
 
 
 def read_envelope(content: bytes) -> Envelope:
-    """Read and prove an envelope; raises Damaged."""
+    """Read and prove an envelope; raises Damaged and TooLarge."""
     told = _json(content, Damaged)
     number, digest, body = told.get("id"), told.get("digest"), told.get("body")
     if not (isinstance(number, str) and isinstance(digest, str) and isinstance(body, str)):
@@ -63,7 +67,7 @@ def read_envelope(content: bytes) -> Envelope:
         raise Damaged("It holds letters that no tablet writes.")
     written = body.encode()
     if len(written) > MOST_BYTES:
-        raise Damaged(f"It is larger than {MOST_BYTES // 1024} KB.")
+        raise TooLarge
     if not _DIGEST.fullmatch(digest) or hashlib.sha256(written).hexdigest() != digest:
         raise Damaged("It is not what the tablet sent.")
     return Envelope(_uuid(number, Damaged), digest, body)

@@ -8,7 +8,7 @@ from django.shortcuts import get_object_or_404
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from jobs.surveys.models import Survey
-from jobs.surveys.tablet.body import MOST_BYTES, MOST_ENVELOPE_BYTES, Damaged, read_envelope
+from jobs.surveys.tablet.body import MOST_BYTES, MOST_ENVELOPE_BYTES, Damaged, TooLarge, read_envelope
 from jobs.surveys.tablet.carried import carried_numbers, carried_survey
 from jobs.surveys.tablet.json_pages import as_response, for_tablets, length_of, too_large
 from jobs.surveys.tablet.receive import receive_change, refusal
@@ -22,6 +22,8 @@ from jobs.surveys.tablet.uploads import (
     add_piece,
     upload_progress,
 )
+
+TOO_LARGE = f"A change may have {MOST_BYTES // 1024} KB at most."
 
 
 @require_safe
@@ -41,9 +43,11 @@ def survey_carried(request: HttpRequest, number: str) -> HttpResponse:
 @for_tablets("jobs.change_survey", "jobs.add_photograph")
 def survey_changes(request: HttpRequest, number: str) -> HttpResponse:
     if length_of(request) > MOST_ENVELOPE_BYTES:
-        return too_large(f"A change may have {MOST_BYTES // 1024} KB at most.")
+        return too_large(TOO_LARGE)
     try:
         envelope = read_envelope(request.body)
+    except TooLarge:
+        return too_large(TOO_LARGE)
     except Damaged as damaged:
         words = f"It was damaged on the way, and is sent again. {damaged}"
         return as_response(refusal(422, "damaged", words))
