@@ -8,9 +8,12 @@ from playwright.sync_api import Page, expect
 
 from jobs.demo.lofts.bungalow import BUNGALOW
 from jobs.surveys.as_measured import survey_as_measured
+from jobs.surveys.lengths import without_corner
 from jobs.surveys.models import Survey
+from jobs.surveys.stems import with_stem
 from tests.browser.gloved import Glove
 from tests.browser.walking import log_in
+from tests.jobs.surveys.centre_cases import READ, REFUSED
 
 pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
 
@@ -303,6 +306,88 @@ def test_the_whole_plan_by_the_keyboard(new_page, bare):
     expect(chimney).to_have_accessible_name(
         "Chimney, 600 by 600 mm, 1 200 mm from left gable, 2 760 mm from front eaves"
     )
+
+
+def test_the_first_joist_takes_all_along_and_the_last_says_how_many(new_page, drawn):
+    page = plan_page(new_page, drawn)
+    hand = Glove(page)
+    hand.tap((10500, 1000))
+    hand.drag((11000, 2030), (10190, 2030))
+    hand.expect_typed("joists-0-count", "26")
+    hand.drag((200, 2030), (455, 2030))
+    hand.expect_typed("joists-0-first", "450 mm")
+    hand.expect_typed("joists-0-centres", "400")
+    hand.press("600")
+    hand.expect_typed("joists-0-count", "18")
+
+
+def test_old_boards_and_lights_are_put_down_again_and_again(new_page, drawn):
+    page = plan_page(new_page, drawn)
+    hand = Glove(page)
+    hand.press("Keep-out")
+    hand.press("Existing boards")
+    hand.drag((400, 7000), (1600, 9000))
+    hand.press("Keep-out")
+    hand.press("Downlight")
+    hand.tap((10050, 1050))
+    for left in (9550, 9050):
+        hand.press("Same again")
+        hand.tap((left, 1050))
+    hand.press("Remove")
+    expect(hand.drawing.get_by_role("button", name="Downlight")).to_have_count(2)
+    kept = survey_as_measured(saved(page, drawn)).keep_outs
+    assert {(each.name, str(each.kind), each.outline[0], each.outline[2]) for each in kept} == {
+        ("Purlin strut", "strut", (8100, 3100), (8550, 3550)),
+        ("Existing boards", "other", (400, 7000), (1600, 9000)),
+        ("downlight", "downlight", (10000, 1000), (10100, 1100)),
+        ("downlight", "downlight", (9500, 1000), (9600, 1100)),
+    }
+
+
+def test_the_drawing_reads_as_the_office_does(new_page, drawn):
+    page = plan_page(new_page, drawn)
+    read = page.evaluate(
+        """async cases => {
+            const { readCentres } = await import("/static/js/plan/centres.js");
+            return cases.map(([typed, unit]) => readCentres(typed, unit).spacings ?? null);
+        }""",
+        [[text, unit] for text, unit, _ in READ] + [list(case) for case in REFUSED],
+    )
+    assert read == [list(spacings) for _, _, spacings in READ] + [None] * len(REFUSED)
+
+    stems = [
+        ("front", 3000, 4000, 2500),
+        ("back", 0, 4000, 2500),
+        ("left", 1, 7999, 1),
+        ("right", 2000, 900, 9000),
+    ]
+    corners = [("front left", 1, 2), ("front right", 3, 4), ("back left", 5, 6), ("back right", 5000, 3600)]
+    ts, ls = page.evaluate(
+        """async ([stems, corners]) => {
+            const { outlineOf } = await import("/static/js/plan/outlines.js");
+            const whole = { outline_length: 10000, outline_depth: 8000 };
+            return [
+                stems.map(([stem_side, stem_from, stem_width, stem_depth]) =>
+                    outlineOf("T", { ...whole, stem_side, stem_from, stem_width, stem_depth })),
+                corners.map(([missing_corner, missing_length, missing_depth]) =>
+                    outlineOf("L", { ...whole, missing_corner, missing_length, missing_depth })),
+            ];
+        }""",
+        [[list(stem) for stem in stems], [list(corner) for corner in corners]],
+    )
+    assert [in_turn(t) for t in ts] == [
+        in_turn(with_stem(10000, 8000, side=side, stem_mm=tuple(mm))) for side, *mm in stems
+    ]
+    assert [in_turn(each) for each in ls] == [
+        in_turn(without_corner(10000, 8000, corner=corner, cut_mm=tuple(mm))) for corner, *mm in corners
+    ]
+
+
+def in_turn(polygon) -> list[tuple[int, ...]]:
+    """Return the corners in the same order from the least one on."""
+    corners = [tuple(corner) for corner in polygon]
+    at = corners.index(min(corners))
+    return corners[at:] + corners[:at]
 
 
 def test_without_scripts_the_table_is_the_page(new_page, drawn):

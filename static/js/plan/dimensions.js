@@ -8,7 +8,7 @@ import { figure } from "./words.js";
 const TICK_PX = 5;
 const TEXT_PX = 15;
 const RUNNING_PX = 14; // from the outermost wall to the running line
-const OVERALL_PX = 68;
+const OVERALL_PX = 74;
 const SIDE_PX = 24;
 const APART_PX = 15;
 
@@ -51,7 +51,9 @@ export function outlineDimensions(outline, view) {
     if (onDatum && (lengthMm === whole.right - whole.left || lengthMm === whole.back - whole.front)) {
       return "";
     }
-    const [dx, dy] = [(b[1] - a[1]) / lengthMm, -(b[0] - a[0]) / lengthMm];
+    // Where running dimensions stand outside, part of a wall is told inside.
+    const outward = onDatum && !view.isNarrow ? -1 : 1;
+    const [dx, dy] = [(outward * (b[1] - a[1])) / lengthMm, (-outward * (b[0] - a[0])) / lengthMm];
     /** @param {import("./shapes.js").Point} corner @returns {[number, number]} */
     const off = corner => {
       const [x, y] = view.at(corner);

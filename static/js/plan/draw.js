@@ -18,7 +18,21 @@ function outlineOf(thing, view) {
 
 /** @param {Plan} plan @param {View} view @returns {string} */
 export function drawOutline(plan, view) {
-  return plan.outline.polygon ? path("plan-wall", outlineOf(plan.outline, view)) : "";
+  return plan.outline.polygon ? path("plan-wall", outlineOf(plan.outline, view)) : bareGrid(view);
+}
+
+/** @param {View} view @returns {string} squares of a metre from the datum on, to tap a first outline on */
+function bareGrid(view) {
+  const [left, bottom] = view.at([0, 0]);
+  let d = "";
+  for (let x = left; x < view.width; x += view.scale * 1000) {
+    d += `M${px(x)} 0V${px(bottom)}`;
+  }
+  for (let y = bottom; y > 0; y -= view.scale * 1000) {
+    d += `M${px(left)} ${px(y)}H${px(view.width)}`;
+  }
+  return path("plan-grid", d) + text("plan-text plan-text--start", left, bottom + 20, "front eaves; 1 square is 1 m")
+    + text("plan-text plan-text--start", left - 8, bottom, "left gable", true);
 }
 
 /** @param {Plan} plan @param {View} view @param {string} chosen @returns {string} */

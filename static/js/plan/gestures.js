@@ -129,8 +129,9 @@ export function listen(drawing, paper) {
     down.delete(event.pointerId);
     letGo();
   });
-  // No mouse events after a touch: they would take the focus away from a box that it opened.
-  drawing.addEventListener("touchend", event => {
+  // The browser makes nothing else of a touch: no mouse events, which would take the focus from a box that it
+  // opened, and no fling, after which a quick tap on a button is lost.
+  drawing.addEventListener("touchstart", event => {
     if (event.cancelable) {
       event.preventDefault();
     }

@@ -11,7 +11,7 @@ import { boundsOf, isRectangle, sidesOf, withCornerMoved } from "./shapes.js";
 
 export const REACH_PX = 26; // a hold is 52 px wide for a glove, however small it is drawn
 const APART_PX = 40;
-const ROOM_FOR_SIDES_PX = 130;
+const ROOM_FOR_SIDES_PX = 4 * REACH_PX; // three holds beside each other
 
 /**
  * List the holds of a thing.

@@ -4,11 +4,11 @@
 import { drawingOf, movingOf, stretchingOf } from "./drags.js";
 import { handlesOf } from "./handles.js";
 import { handleUnder, thingsUnder } from "./hits.js";
-import { alsoSaid, closeCorners, newThing, place, put } from "./placing.js";
+import { closeCorners, newThing, place, put } from "./placing.js";
 import { REACH_PX } from "./handles.js";
 import { stepped } from "./snapping.js";
 import { tidied, withCornerAdded } from "./shapes.js";
-import { overField } from "./tools.js";
+import { overField, saidOf } from "./tools.js";
 import { tapNext } from "./uneven.js";
 import { nameOf } from "./words.js";
 import { answersOf } from "./write.js";
@@ -116,13 +116,14 @@ function take(editor, px, py, pointer) {
       return null;
     }
     const thing = newThing(editor, tool);
-    const also = alsoSaid(editor, tool, thing);
+    const said = tool.name === "keep_outs" ? saidOf(tool) : {};
+    const also = answersOf(thing, said);
     return handOf(editor, thing, drawingOf(plan, /** @type {any} */ (thing), view, from), also, fields => {
       const middle = /** @type {[number, number]} */ ([
         Number(fields.left) + Number(fields.length) / 2, Number(fields.front) + Number(fields.depth) / 2,
       ]);
       put(editor, tool, {
-        ...(tool.name === "keep_outs" ? { kind: tool.what || "other" } : overField(plan, middle)), ...fields,
+        ...(tool.name === "keep_outs" ? said : overField(plan, middle)), ...fields,
       });
     });
   }

@@ -3,6 +3,7 @@
 
 import { button } from "./elements.js";
 import { again, arm, closeCorners, open, pickShape, putInTheMiddle, remove, tapCorners } from "./placing.js";
+import { OLD_BOARDS } from "./tools.js";
 import { capital } from "./words.js";
 
 /** @typedef {import("./plan_editor.js").PlanEditor} PlanEditor */
@@ -91,7 +92,8 @@ export class Palette {
       made = [["y", "Front to back"], ["x", "Left to right"]]
         .map(([runs, words]) => button(words, () => arm(editor, { name: "joists", what: runs }), what === runs));
     } else if (editor.menu === "keep_outs") {
-      made = editor.kinds.map(([kind]) => button(capital(kind), () => arm(editor, { name: "keep_outs", what: kind }), what === kind));
+      made = editor.kinds.map(([kind]) => button(capital(kind), () => arm(editor, { name: "keep_outs", what: kind }), what === kind && !tool?.called));
+      made.push(button("Existing boards", () => arm(editor, { ...OLD_BOARDS }), Boolean(tool?.called)));
     }
     if (tool && tool.name !== "outline") {
       made.push(button("Put it in the middle", () => putInTheMiddle(editor)));

@@ -19,6 +19,7 @@ const LEAST_FOCUS_PX = 48;
  * @property {string} chosen key of the chosen thing @property {import("./handles.js").Handle[]} handles
  * @property {import("./snapping.js").Guide[]} guides @property {[number, number][]} corners tapped so far [mm]
  * @property {{x: number, y: number, words: string}[]} photographs [mm]
+ * @property {boolean} isHeld while nothing but the chosen thing changes
  */
 
 /** @param {string} name @param {Record<string, string>} attributes @returns {SVGElement} */
@@ -67,19 +68,32 @@ export class Paper {
   draw(plan, view, shown) {
     const { chosen } = shown;
     set(this.drawing, "data-view", `${view.scale} ${view.x} ${view.y}`);
-    this.put("outline", drawOutline(plan, view));
-    this.put("zones", drawZones(plan, view, chosen));
-    this.put("joists", drawJoists(plan, view, chosen));
-    this.put("standing", drawStanding(plan, view, chosen));
+    const thing = plan.things.find(each => each.key === chosen);
+    const only = shown.isHeld && thing && thing.kind !== "outline" ? thing.kind : "";
+    if (!only) {
+      this.put("outline", drawOutline(plan, view));
+    }
+    if (!only || only === "zones") {
+      this.put("zones", drawZones(plan, view, chosen));
+    }
+    if (!only || only === "joists") {
+      this.put("joists", drawJoists(plan, view, chosen));
+    }
+    if (!only || only === "keep_outs" || only === "hatch") {
+      this.put("standing", drawStanding(plan, view, chosen));
+    }
     this.put("names", drawNames(plan, view));
     this.put("photographs", drawPhotographs(shown.photographs, view));
     this.put("dimensions", (plan.outline.polygon ? outlineDimensions(plan.outline.polygon, view) : "")
       + runningDimensions(plan, view) + plan.joists.map(field => centresDimensions(field, view)).join(""));
-    const thing = plan.things.find(each => each.key === chosen);
     this.put("chosen", (thing ? chosenDimensions(thing, view) : "") + shown.handles.map(drawHandle).join("")
       + drawCorners(shown.corners, view));
     this.put("guides", shown.guides.map(guide => this.drawGuide(guide, view)).join(""));
-    this.drawStops(plan, view, chosen);
+    if (shown.isHeld && thing && this.stopOf.has(chosen)) {
+      this.drawStop(thing, view, chosen);
+    } else {
+      this.drawStops(plan, view, chosen);
+    }
   }
 
   /** @param {import("./snapping.js").Guide} guide @param {View} view @returns {string} */
@@ -89,6 +103,20 @@ export class Paper {
     return axis === "x"
       ? path("plan-guide", `M${px(x)} 0V${view.height}`) + text("plan-text plan-text--guide plan-text--start", x + 6, 22, said)
       : path("plan-guide", `M0 ${px(y)}H${view.width}`) + text("plan-text plan-text--guide plan-text--start", 6, y - 7, said);
+  }
+
+  /** @param {import("./read.js").Thing} thing @param {View} view @param {string} chosen @returns {SVGElement} */
+  drawStop(thing, view, chosen) {
+    let stop = this.stopOf.get(thing.key);
+    if (!stop) {
+      stop = element("g", { class: "plan-stop", role: "button", tabindex: "0", "data-key": thing.key });
+      stop.append(element("rect", { class: "plan-stop__frame" }));
+      this.stopOf.set(thing.key, stop);
+    }
+    set(stop, "aria-label", nameOf(thing));
+    set(stop, "aria-pressed", String(thing.key === chosen));
+    frame(/** @type {Element} */ (stop.firstElementChild), thing, view);
+    return stop;
   }
 
   /** Keep one focus stop for each thing, in the order of the table. @param {Plan} plan @param {View} view
@@ -101,15 +129,7 @@ export class Paper {
         continue;
       }
       keys.add(thing.key);
-      let stop = this.stopOf.get(thing.key);
-      if (!stop) {
-        stop = element("g", { class: "plan-stop", role: "button", tabindex: "0", "data-key": thing.key });
-        stop.append(element("rect", { class: "plan-stop__frame" }));
-        this.stopOf.set(thing.key, stop);
-      }
-      set(stop, "aria-label", nameOf(thing));
-      set(stop, "aria-pressed", String(thing.key === chosen));
-      frame(/** @type {Element} */ (stop.firstElementChild), thing, view);
+      const stop = this.drawStop(thing, view, chosen);
       const next = before ? before.nextSibling : this.stops.firstChild;
       if (next !== stop) {
         this.stops.insertBefore(stop, next);

@@ -7,7 +7,7 @@ import { boundsOf } from "./shapes.js";
 import { hintOf, outlineFields, placed } from "./tools.js";
 import { changeSpacings } from "./uneven.js";
 import { nameOf } from "./words.js";
-import { answersOf, emptied } from "./write.js";
+import { emptied } from "./write.js";
 
 /** @typedef {import("./plan_editor.js").PlanEditor} PlanEditor */
 /** @typedef {import("./tools.js").Tool} Tool */
@@ -140,9 +140,4 @@ export function remove(editor) {
   if (inDrawing) {
     /** @type {HTMLElement | null} */ (editor.root.querySelector('[data-plan-act="undo"]'))?.focus();
   }
-}
-
-/** @param {PlanEditor} editor @param {Tool} tool @returns {Map<string, string>} what a drawn one says besides its sides */
-export function alsoSaid(editor, tool, thing) {
-  return answersOf(thing, tool.name === "keep_outs" ? { kind: tool.what || "other" } : {});
 }

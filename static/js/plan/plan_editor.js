@@ -38,8 +38,10 @@ export class PlanEditor {
     /** @type {[number, number][]} */
     this.corners = [];
     this.rightAngles = true;
-    /** @type {Map<string, string> | null} */
+    /** @type {Map<string, string> | null} what a finger holds, laid over what stands in the boxes */
     this.held = null;
+    /** @type {Map<string, string> | null} */
+    this.under = null;
     /** @type {import("./snapping.js").Guide[]} */
     this.guides = [];
     this.isWriting = false;
@@ -53,15 +55,14 @@ export class PlanEditor {
     this.rightAngles = !this.plan.outline.polygon || isRightAngled(this.plan.outline.polygon);
   }
 
-  /** Read the boxes again, what is held by a finger laid over them. */
+  /** Read the boxes again. */
   read() {
     const form = this.findForm();
-    const values = form ? valuesOf(form) : new Map();
-    for (const [name, text] of this.held || []) {
-      values.set(name, text);
-    }
-    this.values = values;
-    this.plan = readPlan(values, this.about);
+    // While a finger holds something nothing else changes, and the boxes are many.
+    const under = (this.held && this.under) || (form ? valuesOf(form) : new Map());
+    this.under = this.held ? under : null;
+    this.values = this.held ? new Map([...under, ...this.held]) : under;
+    this.plan = readPlan(this.values, this.about);
     if (!this.plan.things.some(thing => thing.key === this.chosen)) {
       this.chosen = "";
     }
@@ -79,6 +80,7 @@ export class PlanEditor {
       chosen: this.chosen,
       handles: thing && !this.tool ? handlesOf(thing, this.view, this.rightAngles) : [],
       guides: this.guides, corners: this.corners, photographs: this.photographs,
+      isHeld: this.held !== null,
     });
     if (thing && this.held) {
       this.sheet.show(thing);

@@ -8,13 +8,16 @@ import { stepped } from "./snapping.js";
 /** @typedef {import("./read.js").Plan} Plan */
 /** @typedef {import("./shapes.js").Point} Point */
 /** @typedef {import("./write.js").Fields} Fields */
-/** @typedef {{name: "outline" | "joists" | "hatch" | "keep_outs" | "zones", what?: string, size?: number[]}} Tool */
+/** @typedef {{name: "outline" | "joists" | "hatch" | "keep_outs" | "zones", what?: string,
+ *   called?: string, size?: number[]}} Tool `what` kind, `called` a name given at once */
 
 /** Length left to right and depth front to back by kind of keep-out [mm] */
 const USUAL_SIZES = /** @type {Record<string, number[]>} */ ({
   tank: [900, 600], chimney: [600, 600], flue: [200, 200], strut: [100, 100], "truss web": [50, 400],
   boiler: [600, 400], downlight: [100, 100], cables: [1000, 100], other: [500, 500],
 });
+/** Old boards that stay are in a new deck's way, as anything else that stands there. @type {Tool} */
+export const OLD_BOARDS = { name: "keep_outs", what: "other", called: "Existing boards", size: [2400, 1200] };
 const USUAL_DECK = [2400, 1200];
 const USUAL_CENTRES_MM = 400;
 const FIELD_NAMES = ["Main roof", "Wing"];
@@ -61,13 +64,18 @@ export function placed(plan, tool, at) {
     }
     case "keep_outs": {
       const size = tool.size || USUAL_SIZES[tool.what || "other"] || USUAL_SIZES.other;
-      return { kind: tool.what || "other", ...around(at, size), length: size[0], depth: size[1] };
+      return { ...saidOf(tool), ...around(at, size), length: size[0], depth: size[1] };
     }
     default: {
       const size = tool.size || USUAL_DECK;
       return { ...around(at, size), length: size[0], depth: size[1], ...overField(plan, at) };
     }
   }
+}
+
+/** @param {Tool} tool @returns {Fields} what a keep-out says besides its sides */
+export function saidOf(tool) {
+  return { kind: tool.what || "other", ...(tool.called ? { name: tool.called } : {}) };
 }
 
 /** @param {Point} at @param {number[]} size @returns {{left: number, front: number}} [mm] */
@@ -126,7 +134,9 @@ export function hintOf(tool) {
     case "hatch":
       return "Tap where the hatch is.";
     case "keep_outs":
-      return `Tap where it stands: ${tool.what}.`;
+      return tool.called === OLD_BOARDS.called
+        ? "Tap or draw the old boards that stay. Those that come out are asked about under Insulation."
+        : `Tap where it stands, or draw it from corner to corner: ${tool.what}.`;
     default:
       return "Draw the deck from corner to corner, or tap where it lies.";
   }

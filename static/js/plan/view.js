@@ -2,7 +2,7 @@
 /** How the plan lies on the paper: y up on plan is up on paper; zoomed and moved under the fingers. */
 
 const CLOSEST = 1.2; // px a mm: a joist is as wide as a thumb
-const MARGIN = { left: 78, right: 58, top: 64, bottom: 74 };
+const MARGIN = { left: 96, right: 62, top: 58, bottom: 84 };
 const NARROW_MARGIN = { left: 46, right: 46, top: 38, bottom: 34 };
 const NARROW_PX = 600;
 
