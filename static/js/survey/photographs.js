@@ -1,6 +1,5 @@
 /** The photographs' page: straight from the camera onto the tablet, with words, a finding and a place. */
 
-import { answersHere } from "../tablet/carried.js";
 import { onNews } from "../tablet/outbox.js";
 import { addPicture, picturesHere, tellWords } from "../tablet/pictures.js";
 
@@ -8,15 +7,15 @@ import { addPicture, picturesHere, tellWords } from "../tablet/pictures.js";
 export async function takePhotographs(form, about) {
   const list = document.querySelector("#pictures");
   const shown = new Map();
-  const found = await findings(about.survey);
   const input = form.elements.pictures;
   const busy = document.querySelector("#taking");
+  const hazard = new URLSearchParams(location.search).get("of") ?? "";
 
   input.addEventListener("change", async () => {
     const files = [...input.files];
     for (const [place, file] of files.entries()) {
       busy.textContent = `Making photograph ${place + 1} of ${files.length} ready…`;
-      await addPicture(about, file, { shows: "", hazard: "", left_mm: null, front_mm: null });
+      await addPicture(about, file, { shows: "", hazard, left_mm: null, front_mm: null });
     }
     input.value = "";
     busy.textContent = files.length ? `${files.length} kept on this tablet.` : "";
@@ -26,7 +25,7 @@ export async function takePhotographs(form, about) {
   async function show() {
     for (const picture of await picturesHere(about.survey)) {
       const key = picture.digest || picture.url;
-      const tile = shown.get(key) ?? newTile(picture, found, about);
+      const tile = shown.get(key) ?? newTile(picture, about);
       if (!shown.has(key)) list.prepend(tile);
       shown.set(key, tile);
       tile.querySelector("[data-waits]").textContent = picture.waits ? "On this tablet" : "In the office";
@@ -35,19 +34,33 @@ export async function takePhotographs(form, about) {
     document.querySelector("#no-pictures").hidden = shown.size > 0;
   }
 
-  form.hidden = false;
+  offerCamera(input);
   document.querySelector("#pictures-in-office")?.remove();
   for (const part of form.querySelectorAll("[data-without-scripts]")) part.hidden = true;
   onNews(show);
   await show();
 }
 
-function newTile(picture, found, about) {
+/** Two large buttons in the place of the browser's small one: the camera at once, or what was taken before. */
+function offerCamera(input) {
+  input.hidden = true;
+  const buttons = document.querySelector("#take");
+  buttons.hidden = false;
+  buttons.addEventListener("click", (event) => {
+    const { capture } = event.target.closest("button")?.dataset ?? {};
+    if (capture === undefined) return;
+    input.toggleAttribute("capture", capture !== "");
+    if (capture) input.setAttribute("capture", capture);
+    input.click();
+  });
+}
+
+function newTile(picture, about) {
   const tile = document.querySelector("#picture").content.cloneNode(true).querySelector("li");
   const image = tile.querySelector("img");
   image.src = picture.bytes ? URL.createObjectURL(new Blob([picture.bytes], { type: "image/jpeg" })) : picture.url;
   const [shows, hazard] = [tile.querySelector("[name=shows]"), tile.querySelector("[name=hazard]")];
-  for (const [key, title] of found) hazard.add(new Option(title, key));
+  hazard.append(document.querySelector("#hazard-titles").content.cloneNode(true));
   const words = { left_mm: picture.left_mm ?? null, front_mm: picture.front_mm ?? null };
   const tell = async () => {
     image.alt = shows.value || "Photograph";
@@ -79,13 +92,4 @@ function sayPlace(tile, { left_mm, front_mm }) {
   const placed = Number.isInteger(left_mm) && Number.isInteger(front_mm);
   tile.querySelector("[data-placed]").textContent =
     placed ? `${left_mm} mm from left gable, ${front_mm} mm from front eaves` : "";
-}
-
-/** Return [key, title] of every hazard that was seen, or could not be seen. */
-async function findings(survey) {
-  const answers = await answersHere(survey, "hazards");
-  const titles = [...document.querySelector("#hazard-titles").content.querySelectorAll("option")];
-  return titles
-    .filter(({ value }) => ["yes", "not seen"].includes(answers[`seen_${value}`]))
-    .map(({ value, textContent }) => [value, textContent]);
 }

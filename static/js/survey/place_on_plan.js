@@ -48,7 +48,7 @@ async function draw(drawing, survey, unit) {
     unit, hatchLongMm: readLength(arrive.hatch_long ?? "", unit).mm ?? 0,
     hatchShortMm: readLength(arrive.hatch_short ?? "", unit).mm ?? 0, joistWidthMm: 50,
   });
-  const things = plan.things.filter((thing) => thing.polygon);
+  const things = [plan.outline, ...plan.zones, plan.hatch, ...plan.keepOuts].filter((thing) => thing?.polygon);
   const corners = things.flatMap((thing) => thing.polygon);
   const [width, depth] = [0, 1].map((axis) => Math.max(1000, ...corners.map((corner) => corner[axis] ?? 0)));
   drawing.setAttribute("viewBox", `${-MARGIN_MM} ${-depth - MARGIN_MM} ${width + 2 * MARGIN_MM} ${depth + 2 * MARGIN_MM}`);

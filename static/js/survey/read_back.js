@@ -26,35 +26,61 @@ async function complete(event) {
 }
 
 async function readBack(section) {
-  const answers = await answersHere(survey, section);
-  const asked = await questionsOf(section);
-  const lines = Object.entries(answers).filter(([, text]) => text).map(([name, text]) => asked(name, text));
+  const boxes = await boxesOf(section);
+  const answers = Object.entries(await answersHere(survey, section)).filter(([, text]) => text);
+  const rows = answers.map(([name]) => rowOf(name)).filter(Boolean);
+  const lines = answers.map(([name, text]) => lineOf(boxes, rows, name, text)).sort(byPlace);
   if (!lines.length) return;
   const list = document.createElement("dl");
   list.className = "read-back";
-  for (const [question, shown] of lines) list.append(textOf("dt", question), textOf("dd", shown));
+  for (const { question, answer } of lines) list.append(textOf("dt", question), textOf("dd", answer));
   const title = document.querySelector(`[data-section="${section}"]`).firstChild.textContent.trim();
   document.querySelector("#read-back").append(textOf("h2", title), list);
 }
 
-/** Return a function from a name and its answer to the question's words and the answer's words. */
-async function questionsOf(section) {
+async function boxesOf(section) {
   const answer = await caches.match(`/surveys/kept/${section}/`);
   const page = new DOMParser().parseFromString(answer ? await answer.text() : "", "text/html");
-  const places = {};
-  return (name, text) => {
-    const row = rowOf(name);
-    const asked = row ? `${row.kind}-__n__-${row.field}` : name;
-    const root = row ? page.querySelector(`template[data-row="${row.kind}"]`)?.content : page;
-    const boxes = [...(root?.querySelectorAll(`[name="${CSS.escape(asked)}"]`) ?? [])];
-    const box = boxes.find((each) => each.type !== "radio" || each.value === text) ?? boxes[0];
-    const label = wordsOf(box?.closest(".field")?.querySelector(".field__label, legend")) || name;
-    const shown = box?.type === "radio" ? wordsOf(box.closest("label")) : text;
-    if (!row) return [label, shown || text];
-    const numbers = (places[row.kind] ??= []);
-    if (!numbers.includes(row.number)) numbers.push(row.number);
-    return [`${wordsOf(root?.querySelector(".row__name"))} ${numbers.indexOf(row.number) + 1}: ${label}`, shown || text];
-  };
+  for (const template of page.querySelectorAll("template[data-row]")) template.replaceWith(template.content);
+  return [...page.querySelectorAll("#answers [name]")];
+}
+
+/** Say one answer in the words of its page, and where on the page it stands. */
+function lineOf(boxes, rows, name, text) {
+  const row = rowOf(name);
+  const asked = row ? `${row.kind}-__n__-${row.field}` : name;
+  const found = boxes.filter((box) => box.name === asked);
+  const box = found.find((each) => each.type !== "radio" || each.value === text);
+  if (!box) return { question: name, answer: text, place: [boxes.length] };
+  const first = row ? boxes.findIndex((each) => each.name.startsWith(`${row.kind}-`)) : boxes.indexOf(box);
+  const place = [first, row?.number ?? 0, boxes.indexOf(box)];
+  return { question: [...whose(box, row, rows), questionOf(box)].join(": "), answer: answerOf(box, text), place };
+}
+
+function byPlace(one, other) {
+  const at = one.place.findIndex((each, level) => each !== other.place[level]);
+  return at < 0 ? 0 : one.place[at] - (other.place[at] ?? 0);
+}
+
+/** A row of the plan is called by its place, and what was seen of a hazard by the hazard. */
+function whose(box, row, rows) {
+  if (row) {
+    const before = rows.filter((each) => each.kind === row.kind && each.number < row.number);
+    const count = new Set(before.map(({ number }) => number)).size + 1;
+    return [`${wordsOf(box.closest(".row").querySelector(".row__name"))} ${count}`];
+  }
+  return box.name.startsWith("words_") ? [wordsOf(box.closest(".form__group").querySelector("legend"))] : [];
+}
+
+function questionOf(box) {
+  const label = box.closest(".field").querySelector(".field__label, legend");
+  label.querySelector(".field__optional")?.remove();
+  return wordsOf(label);
+}
+
+function answerOf(box, text) {
+  if (box.type === "radio") return wordsOf(box.closest("label"));
+  return box.options ? wordsOf([...box.options].find((option) => option.value === text)) || text : text;
 }
 
 function wordsOf(element) {

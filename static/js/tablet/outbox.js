@@ -87,9 +87,12 @@ async function lastOf(outbox) {
   return cursor?.value ?? null;
 }
 
+/** The office takes this many answers in one change, and a few more. */
+const MOST_FIELDS = 400;
+
 function mayGrow(item, about) {
   return (
-    !item.body && item.tried === 0 && item.fields !== undefined &&
+    !item.body && item.tried === 0 && item.fields !== undefined && Object.keys(item.fields).length < MOST_FIELDS &&
     ["survey", "person", "kind", "section", "form"].every((name) => item[name] === about[name])
   );
 }
