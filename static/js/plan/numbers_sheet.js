@@ -1,12 +1,13 @@
 // @ts-check
 /** The numbers of the chosen thing beside the drawing: boxes that write straight into those of the form. */
 
-import { boxesFor, evenFields, sideFields, sideLength } from "./boxes.js";
+import { boxesFor, sideFields, sideLength } from "./boxes.js";
 import { readCentres } from "./centres.js";
-import { button, made } from "./elements.js";
+import { chipsOf, evenOrNot, pickOf } from "./chips.js";
+import { made } from "./elements.js";
 import { watchLengths } from "../survey/asking.js";
 import { readLength, written } from "./lengths.js";
-import { changeHow, changeSpacings } from "./uneven.js";
+import { settle, typeInto } from "./typing.js";
 import { answerName } from "./write.js";
 import { calledOf, inWords } from "./words.js";
 
@@ -52,11 +53,11 @@ export class NumbersSheet {
     const typed = made("div", "plan-editor__boxes");
     const picked = made("div", "plan-editor__picks");
     for (const box of boxes) {
-      (box.how === "pick" ? picked : typed).append(box.how === "pick" ? this.pick(thing, box) : this.box(thing, box));
+      (box.how === "pick" ? picked : typed).append(box.how === "pick" ? pickOf(this.editor, thing, box) : this.box(thing, box));
     }
     this.place.replaceChildren(head, typed, picked);
     if (thing.kind === "joists") {
-      this.place.append(this.evenOrNot(thing));
+      this.place.append(evenOrNot(this.editor, thing));
     }
     if (field) {
       /** @type {HTMLElement | null} */ (this.place.querySelector(`[data-field="${field}"] :is(input, [aria-pressed="true"])`))?.focus();
@@ -83,7 +84,7 @@ export class NumbersSheet {
     input.setAttribute("aria-describedby", told.id);
     input.addEventListener("input", () => {
       if (box.side === undefined) {
-        editor.type(thing, box.field, input.value);
+        typeInto(editor, thing, box.field, input.value);
       }
       if (box.how === "centres") {
         tell(box, input, told, editor.about.unit);
@@ -99,7 +100,7 @@ export class NumbersSheet {
     });
     this.inputs.set(box.field, { input, told, box });
     field.append(label, input, told);
-    const chips = this.chips(thing.key, box);
+    const chips = chipsOf(editor, thing.key, box);
     if (chips.length) {
       const row = made("div", "plan-editor__chips");
       row.append(...chips);
@@ -115,72 +116,13 @@ export class NumbersSheet {
       return;
     }
     if (box.side === undefined) {
-      this.editor.settle(thing, box.field, input.value);
+      settle(this.editor, thing, box.field, input.value);
       return;
     }
     const read = readLength(input.value, this.editor.about.unit);
     if (read.ok && read.mm > 0 && read.mm !== sideLength(thing, box.side)) {
       this.editor.change(thing, sideFields(thing, box.side, read.mm), `Side ${box.side + 1} is ${inWords(read.mm)}.`);
     }
-  }
-
-  /** @param {string} key @param {Box} box @returns {HTMLButtonElement[]} what fills a box with one tap */
-  chips(key, box) {
-    const { editor } = this;
-    /** @param {(thing: Thing) => void} act */
-    const on = act => () => {
-      const thing = editor.thing(key);
-      if (thing) {
-        act(thing);
-      }
-    };
-    if (box.how === "centres") {
-      return [
-        ...[400, 450, 600].map(mm => button(`+ ${mm}`, on(field => changeSpacings(editor, field, gaps => [...gaps, mm])))),
-        button("Last one off", on(field => changeSpacings(editor, field, gaps => gaps.slice(0, -1)))),
-      ];
-    }
-    return (box.choices || []).map(([value, words]) => button(words, on(thing => {
-      if (box.field === "centres") {
-        editor.change(thing, evenFields(thing, Number(words)), `Centres ${inWords(Number(words))}.`);
-      } else {
-        editor.settle(thing, box.field, value);
-      }
-    })));
-  }
-
-  /** @param {Thing} thing @param {Box} box @returns {HTMLElement} */
-  pick(thing, box) {
-    const group = made("div", "plan-editor__pick");
-    group.dataset.field = box.field;
-    group.setAttribute("role", "group");
-    group.setAttribute("aria-label", box.label);
-    const row = made("div", "plan-editor__chips");
-    for (const [value, words] of box.choices || []) {
-      const chip = button(words, () => {
-        const now = this.editor.thing(thing.key);
-        if (now) {
-          this.editor.settle(now, box.field, value);
-        }
-      }, false);
-      chip.dataset.value = value;
-      row.append(chip);
-    }
-    group.append(made("p", "field__label", box.label), row);
-    return group;
-  }
-
-  /** @param {Thing} field @returns {HTMLElement} the way from even centres to a list and back */
-  evenOrNot(field) {
-    const row = made("div", "plan-editor__chips");
-    const even = field.how === "even";
-    row.append(button(even ? "Uneven: one after another" : "Even centres", () => {
-      const now = this.editor.thing(field.key);
-      if (now) {
-        changeHow(this.editor, now, even ? "spacings" : "even");
-      }
-    }));
-    return row;
   }
 
   /** @param {Thing} thing @param {Box[]} boxes */

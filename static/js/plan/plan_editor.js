@@ -4,7 +4,7 @@
 import { aboutOf, keepOutKinds, photographPlaces } from "./about.js";
 import { handlesOf } from "./handles.js";
 import { History } from "./history.js";
-import { boxesOf, setAnswer, tellChanged, valuesOf } from "./inputs.js";
+import { boxesOf, valuesOf } from "./inputs.js";
 import { millimetres } from "./lengths.js";
 import { NumbersSheet } from "./numbers_sheet.js";
 import { Palette } from "./palette.js";
@@ -172,47 +172,6 @@ export class PlanEditor {
   /** @param {Thing} thing @param {string} field @returns {string} what stands in its box */
   textOf(thing, field) {
     return this.values.get(answerName(thing, field)) || "";
-  }
-
-  /** Put into the form what is being typed beside the drawing. @param {Thing} thing @param {string} field
-   * @param {string} text */
-  type(thing, field, text) {
-    const form = this.findForm();
-    const box = form && setAnswer(form, answerName(thing, field), text);
-    this.isWriting = true;
-    box?.dispatchEvent(new Event("input", { bubbles: true }));
-    this.isWriting = false;
-    this.read();
-    if (this.view.isWhole) {
-      this.fit();
-    }
-    this.draw();
-  }
-
-  /** Say that what was typed or picked is meant. @param {Thing} thing @param {string} field @param {string} text */
-  settle(thing, field, text) {
-    const name = answerName(thing, field);
-    const before = this.history.now.get(name) || "";
-    if (before === text) {
-      return;
-    }
-    const answers = new Map([[name, text]]);
-    if (thing.kind === "joists" && field === "name" && before) {
-      for (const zone of this.plan.zones.filter(each => each.over === before.trim())) {
-        answers.set(answerName(zone, "joist_field"), text);
-      }
-    }
-    this.quietly(() => {
-      const form = this.findForm();
-      const typed = form && boxesOf(form, name)[0];
-      if (form && typed && typed.type !== "radio" && typed.value === text) {
-        answers.delete(name);
-        write(form, answers);
-        tellChanged(typed);
-      } else if (form) {
-        write(form, answers);
-      }
-    });
   }
 
   /** @param {boolean} again whether to do again what was taken back */
