@@ -321,6 +321,31 @@ def test_the_first_joist_takes_all_along_and_the_last_says_how_many(new_page, dr
     hand.expect_typed("joists-0-count", "18")
 
 
+def test_a_second_joist_field_keeps_the_decks_over_the_first(new_page, drawn):
+    plan = drawn.answers["plan"]
+    for name in [name for name in plan if name.startswith(("joists-1", "zones-1"))]:
+        del plan[name]
+    plan["zones-0-joist_field"] = ""
+    drawn.save()
+    page = plan_page(new_page, drawn)
+    hand = Glove(page)
+    hand.press("Joists")
+    hand.press("Left to right")
+    hand.tap((3000, 7000))
+    hand.expect_typed("zones-0-joist_field", "Main roof")
+    hand.type("Name", "Back wing")
+    hand.press("Deck")
+    hand.drag((2000, 6100), (4200, 8700))
+    hand.tap((10500, 1000))
+    hand.type("Name", "Front")
+    hand.press("Undo")  # of the name, which the decks over it went along with
+    hand.expect_typed("zones-0-joist_field", "Main roof")
+    hand.press("Redo")
+    hand.expect_typed("zones-0-joist_field", "Front")
+    measured = survey_as_measured(saved(page, drawn))
+    assert [zone.joist_field for zone in measured.zones] == ["Front", "Back wing"]
+
+
 def test_old_boards_and_lights_are_put_down_again_and_again(new_page, drawn):
     page = plan_page(new_page, drawn)
     hand = Glove(page)

@@ -14,6 +14,8 @@ import { boundsOf, isRightAngled, sidesOf, withSideOf } from "./shapes.js";
 
 /** @type {[string, string][]} */
 const RUNS = [["y", "Front to back"], ["x", "Left to right"]];
+/** @type {Box} */
+const CORNERS_BOX = { field: "corners", label: "Corners: from left gable, from front eaves; and so on", how: "words" };
 /** @type {[string, string][]} */
 const CORNERS = [["front left", "Front left"], ["front right", "Front right"], ["back left", "Back left"], ["back right", "Back right"]];
 /** @type {[string, string][]} */
@@ -41,14 +43,14 @@ export function boxesFor(thing, plan, kinds) {
       return joistBoxes(thing);
     case "keep_outs":
       return [
-        ...(thing.byCorners ? [] : [...PLACE, ...SIZE]),
+        ...(thing.byCorners ? [CORNERS_BOX] : [...PLACE, ...SIZE]),
         { field: "name", label: "Name", how: "words" },
         { field: "kind", label: "What it is", how: "pick", choices: kinds },
       ];
     default: {
       const names = plan.joists.map(field => field.name).filter(Boolean);
       return [
-        ...(thing.byCorners ? [] : [...PLACE, ...SIZE]),
+        ...(thing.byCorners ? [CORNERS_BOX] : [...PLACE, ...SIZE]),
         { field: "name", label: "Name", how: "words" },
         ...(names.length > 1 ? [/** @type {Box} */ ({
           field: "joist_field", label: "Over which joists", how: "pick", choices: names.map(name => [name, name]),
@@ -78,7 +80,7 @@ function outlineBoxes(thing) {
     case "corners": {
       const polygon = thing.polygon || [];
       if (!isRightAngled(polygon)) {
-        return [];
+        return [CORNERS_BOX];
       }
       return sidesOf(polygon).map(([a, b], side) => ({
         field: `side ${side}`, side, how: "length", label: `Side ${side + 1}, ${wayOf(a, b)}`,

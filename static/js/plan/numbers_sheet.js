@@ -129,7 +129,7 @@ export class NumbersSheet {
   refresh(thing, boxes) {
     const { editor } = this;
     for (const { input, told, box } of this.inputs.values()) {
-      const text = box.side === undefined ? editor.textOf(thing, box.field) : written(sideLength(thing, box.side));
+      const text = box.side === undefined ? editor.textOf(thing, box.field).replace(/\n/g, "; ") : written(sideLength(thing, box.side));
       if (input.value !== text && (document.activeElement !== input || box.how === "centres")) {
         input.value = text;
       }

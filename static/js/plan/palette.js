@@ -95,6 +95,10 @@ export class Palette {
       made = editor.kinds.map(([kind]) => button(capital(kind), () => arm(editor, { name: "keep_outs", what: kind }), what === kind && !tool?.called));
       made.push(button("Existing boards", () => arm(editor, { ...OLD_BOARDS }), Boolean(tool?.called)));
     }
+    const propose = editor.menu === "zones" && editor.findForm()?.querySelector('button[value="propose zones"]');
+    if (propose instanceof HTMLElement) {
+      made.push(button("Propose one", () => propose.click()));
+    }
     if (tool && tool.name !== "outline") {
       made.push(button("Put it in the middle", () => putInTheMiddle(editor)));
     }

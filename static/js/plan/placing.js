@@ -7,7 +7,7 @@ import { boundsOf } from "./shapes.js";
 import { hintOf, outlineFields, placed } from "./tools.js";
 import { changeSpacings } from "./uneven.js";
 import { nameOf } from "./words.js";
-import { emptied } from "./write.js";
+import { answerName, answersOf, emptied } from "./write.js";
 
 /** @typedef {import("./plan_editor.js").PlanEditor} PlanEditor */
 /** @typedef {import("./tools.js").Tool} Tool */
@@ -49,9 +49,17 @@ export function put(editor, tool, fields) {
   if (tool.name === "keep_outs" || tool.name === "zones") {
     editor.last = { ...tool, size: [Number(fields.length), Number(fields.depth)] };
   }
-  editor.change(thing, fields, "");
+  editor.commit(new Map([...answersOf(thing, fields), ...decksOverTheOnly(editor.plan, tool)]), "");
   const made = editor.thing(thing.key);
   editor.say(made ? `${nameOf(made)}.` : "");
+}
+
+/** While there is one joist field no deck need name it; once there is another they must.
+ * @param {import("./read.js").Plan} plan @param {Tool} tool @returns {Map<string, string>} */
+function decksOverTheOnly(plan, tool) {
+  const [only, ...more] = plan.joists;
+  const unsaid = tool.name === "joists" && only && only.name && !more.length ? plan.zones.filter(zone => !zone.over) : [];
+  return new Map(unsaid.map(zone => [answerName(zone, "joist_field"), only.name]));
 }
 
 /** @param {PlanEditor} editor @param {Tool} tool */
