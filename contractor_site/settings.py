@@ -96,6 +96,7 @@ MIDDLEWARE = [
     # Every page asks for a log-in unless its view is marked login_not_required.
     "django.contrib.auth.middleware.LoginRequiredMiddleware",
     "contractor_site.sliding_session.SlidingSession",
+    "jobs.surveys.offline.version.TellPagesVersion",
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",

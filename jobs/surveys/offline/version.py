@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from functools import lru_cache
 from pathlib import Path
 
 from django.conf import settings
+from django.http import HttpRequest, HttpResponse
 
 _MADE_FROM = (
     ("templates", "*.html"), ("static", "*"), ("jobs/surveys", "*.py"), ("jobs/surveys", "*.js"),
@@ -19,6 +20,19 @@ _KEPT_STATIC = ("css", "js", "fonts", "img")
 def pages_version() -> str:
     """Return the version of the kept pages; worked out once for a process that serves."""
     return _digest() if settings.DEBUG else _digest_once()
+
+
+class TellPagesVersion:
+    """Middleware: tell a tablet with each page whether the files that it keeps are still the right ones."""
+
+    def __init__(self, get_response: Callable[[HttpRequest], HttpResponse]) -> None:
+        self.get_response = get_response
+
+    def __call__(self, request: HttpRequest) -> HttpResponse:
+        response = self.get_response(request)
+        if request.user.is_authenticated and response.get("Content-Type", "").startswith("text/html"):
+            response["Pages-Version"] = pages_version()
+        return response
 
 
 def static_files() -> list[str]:

@@ -20,7 +20,8 @@ export async function fillShell(number) {
   for (const place of document.querySelectorAll("[data-of-survey]")) {
     place.textContent = survey?.[place.dataset.ofSurvey] ?? "";
   }
-  for (const element of document.querySelectorAll("[data-not-carried]")) element.hidden = Boolean(survey);
+  for (const element of document.querySelectorAll("[data-not-carried]")) element.hidden = Boolean(survey?.address);
+  for (const element of document.querySelectorAll("[data-closed]")) element.hidden = (survey?.state ?? "open") === "open";
   const form = /** @type {HTMLFormElement | null} */ (document.querySelector("form#answers"));
   if (form && survey) setLengthUnit(form, survey.unit);
   if (survey) document.title = `${document.title} ${survey.address}`;

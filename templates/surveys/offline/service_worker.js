@@ -1,6 +1,7 @@
 /* Serves the visit without a signal. Version {{ version }}: changes with any file that makes the pages. */
 
-const CACHE = "eavesbook-pages-{{ version }}";
+const VERSION = "{{ version }}";
+const CACHE = `eavesbook-pages-${VERSION}`;
 const FILES = [{% for file in files %}
   "{{ file|escapejs }}",{% endfor %}
 ];
@@ -13,6 +14,7 @@ const PATIENCE_MS = 4000;
 const NO_SIGNAL_FOR_MS = 10000;
 
 let noSignalUntil = 0;
+let filesAreCurrent = false;
 
 self.addEventListener("install", (event) => {
   self.skipWaiting();
@@ -49,12 +51,17 @@ async function forgetOlder() {
 
 async function page(request, pathname) {
   const answer = await fromOffice(request, keptPage(pathname) === TABLET);
-  if (answer && ![502, 503, 504].includes(answer.status)) return answer;
+  if (answer && ![502, 503, 504].includes(answer.status)) {
+    filesAreCurrent = answer.headers.get("Pages-Version") === VERSION;
+    return answer;
+  }
   return (await kept(keptPage(pathname))) ?? answer ?? Response.error();
 }
 
+/** A page of the kept version takes the kept files at once: there are many, and each would ask the office. */
 async function file(request) {
-  return (await fromOffice(request)) ?? (await kept(request)) ?? Response.error();
+  const first = filesAreCurrent ? await kept(request) : null;
+  return first ?? (await fromOffice(request)) ?? (await kept(request)) ?? Response.error();
 }
 
 /** Ask the office, unless it has just not answered and another page will do; null when no answer came in time. */

@@ -80,7 +80,7 @@ def benchmark_problems(lofts: int = LOFTS, seed: int = SEED) -> tuple[DeckProble
 
 
 def _of_one_loft(number: int, seed: int) -> list[DeckProblem]:
-    chance = Random(seed * 100_000 + number)  # noqa: S311 - decks, not secrets
+    chance = Random(seed * 100_000 + number)
     regular = number % OLD_JOISTS_EVERY != OLD_JOISTS_EVERY - 1
     least, most = AREAS_M2
     while True:
