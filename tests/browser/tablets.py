@@ -1,4 +1,4 @@
-"""A surveyor's tablet in a test: a touch browser with a profile of its own, that can be shut and opened again."""
+"""A tablet in a test: a touch browser with a profile of its own, that can be shut and opened again."""
 
 from __future__ import annotations
 

@@ -17,7 +17,7 @@ def small_decks(first_seed: int = 0) -> Iterator[dict[str, Any]]:
     """Draw small decks without end, as problem JSON."""
     seed = first_seed
     while True:
-        data = _drawn(Random(seed), f"small deck {seed}")  # noqa: S311 - decks, not secrets
+        data = _drawn(Random(seed), f"small deck {seed}")
         if not hangs_on_a_few_mm(data):
             yield data
         seed += 1

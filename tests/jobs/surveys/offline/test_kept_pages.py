@@ -1,4 +1,4 @@
-"""What a tablet is given to keep: pages of no survey, every file that they ask for, and when to fetch anew."""
+"""What a tablet is given to keep: pages of no survey, every file that they want, and when to fetch anew."""
 
 from __future__ import annotations
 
