@@ -23,15 +23,16 @@ function tick(x, y) {
  * Draw one dimension between two spots on a level or upright line.
  *
  * @param {[number, number]} from [px] @param {[number, number]} to [px] @param {string} words
- * @param {string} [ink] drawn stronger by another class @returns {string}
+ * @param {string} [ink] drawn stronger by another class
+ * @param {View} [seen] keeps the figure in sight where the line runs out of it @returns {string}
  */
-export function dimension(from, to, words, ink = "") {
+export function dimension(from, to, words, ink = "", seen = undefined) {
   const [[ax, ay], [bx, by]] = [from, to];
   const upright = Math.abs(by - ay) > Math.abs(bx - ax);
   const length = Math.hypot(bx - ax, by - ay);
   const line = path(`plan-line plan-line--dimension${ink && ` plan-line--${ink}`}`, `M${px(ax)} ${px(ay)}L${px(bx)} ${px(by)}`);
   const ticks = path(`plan-line plan-line--tick${ink && ` plan-line--${ink}`}`, tick(ax, ay) + tick(bx, by));
-  const [mx, my] = [(ax + bx) / 2, (ay + by) / 2];
+  const [mx, my] = [middle(ax, bx, seen?.width), middle(ay, by, seen?.height)];
   const size = ink ? 18 : TEXT_PX;
   if (length < widthOf(words, size) * (ink ? 0.4 : 1)) {
     return line + ticks;
@@ -40,6 +41,14 @@ export function dimension(from, to, words, ink = "") {
     ? text(`plan-text${ink && ` plan-text--${ink}`}`, mx - 6, my, words, true)
     : text(`plan-text${ink && ` plan-text--${ink}`}`, mx, my - 6, words);
   return line + ticks + written;
+}
+
+/** @param {number} one [px] @param {number} other [px] @param {number} [room] how far one sees [px]
+ * @returns {number} the middle of what is seen of a line [px] */
+function middle(one, other, room = Infinity) {
+  const isSeen = Math.max(one, other) > 0 && Math.min(one, other) < room;
+  const [low, high] = [Math.max(0, Math.min(one, other)), Math.min(room, Math.max(one, other))];
+  return isSeen ? (low + high) / 2 : (one + other) / 2;
 }
 
 /** @param {import("./shapes.js").Point[]} outline @param {View} view @returns {string} each side, and over all */
@@ -141,10 +150,10 @@ export function chosenDimensions(thing, view) {
   const [right, top] = view.at([box.right, box.back]);
   const [gable, eaves] = view.at([0, 0]);
   const [mx, my] = [(left + right) / 2, (top + bottom) / 2];
-  return (box.left > 0 ? dimension([gable, my], [left, my], figure(box.left), "chosen") : "")
-    + (box.front > 0 ? dimension([mx, eaves], [mx, bottom], figure(box.front), "chosen") : "")
-    + dimension([left, top - 14], [right, top - 14], figure(box.right - box.left), "chosen")
-    + dimension([right + 44, bottom], [right + 44, top], figure(box.back - box.front), "chosen");
+  return (box.left > 0 ? dimension([gable, my], [left, my], figure(box.left), "chosen", view) : "")
+    + (box.front > 0 ? dimension([mx, eaves], [mx, bottom], figure(box.front), "chosen", view) : "")
+    + dimension([left, top - 14], [right, top - 14], figure(box.right - box.left), "chosen", view)
+    + dimension([right + 44, bottom], [right + 44, top], figure(box.back - box.front), "chosen", view);
 }
 
 /** @param {import("./read.js").Thing} field @param {View} view @returns {string} its centres, along its edge */
