@@ -33,6 +33,7 @@ from tests.browser.walking import log_in
 pytestmark = [
     pytest.mark.requires_chromium,
     pytest.mark.django_db(transaction=True),
+    pytest.mark.any_database,
     pytest.mark.usefixtures("edition"),
 ]
 

@@ -15,7 +15,11 @@ from tests.browser.gloved import Glove
 from tests.browser.walking import log_in
 from tests.jobs.surveys.centre_cases import READ, REFUSED
 
-pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+pytestmark = [
+    pytest.mark.requires_chromium,
+    pytest.mark.django_db(transaction=True),
+    pytest.mark.any_database,
+]
 
 MOST_TAPS = 40
 

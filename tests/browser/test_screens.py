@@ -21,7 +21,11 @@ from jobs.surveys.services import copy_survey
 from tests.browser.looking import CONTRAST, WCAG, show_whole, too_wide, violations
 from tests.browser.walking import log_in
 
-pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+pytestmark = [
+    pytest.mark.requires_chromium,
+    pytest.mark.django_db(transaction=True),
+    pytest.mark.any_database,
+]
 
 OFFICE = (
     "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/{S1}/", "/quotes/", "/quotes/{Q1}/",

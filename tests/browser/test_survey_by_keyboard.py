@@ -20,7 +20,11 @@ from jobs.surveys.plan_tables import ROW_KINDS
 from jobs.surveys.sections import SECTIONS
 from tests.browser.walking import count, expect_state, log_in
 
-pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+pytestmark = [
+    pytest.mark.requires_chromium,
+    pytest.mark.django_db(transaction=True),
+    pytest.mark.any_database,
+]
 
 ROW_NAME = re.compile(rf"({'|'.join(ROW_KINDS)})-(\d+)-(\w+)")
 

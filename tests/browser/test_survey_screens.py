@@ -23,7 +23,11 @@ from tests.browser.tablets import open_section, wait_until_kept
 from tests.browser.walking import log_in
 from tests.jobs.surveys.lofts import BUNGALOW
 
-pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+pytestmark = [
+    pytest.mark.requires_chromium,
+    pytest.mark.django_db(transaction=True),
+    pytest.mark.any_database,
+]
 
 RULES = {"light": WCAG, "dark": CONTRAST}
 """The dark sheet differs in nothing but its colours."""

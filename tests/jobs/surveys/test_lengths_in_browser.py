@@ -18,7 +18,11 @@ from tests.estimating.lengths.texts import READERS, UNITS, texts
 from tests.jobs.surveys.lofts import TRUSSED
 from tests.jobs.surveys.test_in_browser import log_in
 
-pytestmark = [pytest.mark.requires_chromium, pytest.mark.django_db(transaction=True)]
+pytestmark = [
+    pytest.mark.requires_chromium,
+    pytest.mark.django_db(transaction=True),
+    pytest.mark.any_database,
+]
 
 GLOVE_PX = 48
 
