@@ -54,7 +54,10 @@ export function photographPlaces() {
 
 /** @param {HTMLFormElement | null} form @returns {[string, string][]} the kinds of keep-outs, as the form asks them */
 export function keepOutKinds(form) {
-  const template = /** @type {HTMLTemplateElement | null} */ (form && form.querySelector('template[data-row="keep_outs"]'));
+  /** @type {HTMLTemplateElement | null | undefined} */
+  const template = form?.querySelector('template[data-row="keep_outs"]');
   const options = template ? [...template.content.querySelectorAll('input[type="radio"][name$="-kind"]')] : [];
-  return options.map(option => [/** @type {HTMLInputElement} */ (option).value, (option.parentElement?.textContent || "").trim()]);
+  return options.map(option => [
+    /** @type {HTMLInputElement} */ (option).value, (option.parentElement?.textContent || "").trim(),
+  ]);
 }

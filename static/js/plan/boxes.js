@@ -17,7 +17,9 @@ const RUNS = [["y", "Front to back"], ["x", "Left to right"]];
 /** @type {Box} */
 const CORNERS_BOX = { field: "corners", label: "Corners: from left gable, from front eaves; and so on", how: "words" };
 /** @type {[string, string][]} */
-const CORNERS = [["front left", "Front left"], ["front right", "Front right"], ["back left", "Back left"], ["back right", "Back right"]];
+const CORNERS = [
+  ["front left", "Front left"], ["front right", "Front right"], ["back left", "Back left"], ["back right", "Back right"],
+];
 /** @type {[string, string][]} */
 const SIDES = [["front", "Front"], ["back", "Back"], ["left", "Left"], ["right", "Right"]];
 
@@ -62,7 +64,9 @@ export function boxesFor(thing, plan, kinds) {
 
 /** @param {Thing} thing @returns {Box[]} */
 function outlineBoxes(thing) {
-  const whole = [length("outline_length", "Length, left to right gable"), length("outline_depth", "Depth, front to back eaves")];
+  const whole = [
+    length("outline_length", "Length, left to right gable"), length("outline_depth", "Depth, front to back eaves"),
+  ];
   switch (thing.shape) {
     case "L":
       return [
@@ -128,7 +132,8 @@ function joistBoxes(field) {
   return field.isPart && !field.byCorners ? [...boxes, ...PLACE, ...SIZE] : boxes;
 }
 
-/** @param {Thing} field @param {number} centresMm [mm] @returns {import("./write.js").Fields} as many as there is room for */
+/** @param {Thing} field @param {number} centresMm [mm]
+ * @returns {import("./write.js").Fields} as many as there is room for */
 export function evenFields(field, centresMm) {
   const box = field.polygon ? boundsOf(field.polygon) : null;
   const first = field.first ?? 0;

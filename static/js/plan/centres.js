@@ -24,7 +24,8 @@ const FEET = /ft|foot|feet|'(?!')/;
 export function readCentres(typed, unit) {
   const pieces = piecesOf(typed);
   if (!pieces || !pieces.length) {
-    return { ok: false, asks: pieces ? "is missing" : `"${typed}" can be read in two ways: put commas between the centres` };
+    const twoWays = `"${typed}" can be read in two ways: put commas between the centres`;
+    return { ok: false, asks: pieces ? "is missing" : twoWays };
   }
   /** @type {number[]} */
   const spacings = [];

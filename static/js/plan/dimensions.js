@@ -30,8 +30,9 @@ export function dimension(from, to, words, ink = "", seen = undefined) {
   const [[ax, ay], [bx, by]] = [from, to];
   const upright = Math.abs(by - ay) > Math.abs(bx - ax);
   const length = Math.hypot(bx - ax, by - ay);
-  const line = path(`plan-line plan-line--dimension${ink && ` plan-line--${ink}`}`, `M${px(ax)} ${px(ay)}L${px(bx)} ${px(by)}`);
-  const ticks = path(`plan-line plan-line--tick${ink && ` plan-line--${ink}`}`, tick(ax, ay) + tick(bx, by));
+  const stronger = ink && ` plan-line--${ink}`;
+  const line = path(`plan-line plan-line--dimension${stronger}`, `M${px(ax)} ${px(ay)}L${px(bx)} ${px(by)}`);
+  const ticks = path(`plan-line plan-line--tick${stronger}`, tick(ax, ay) + tick(bx, by));
   const [mx, my] = [middle(ax, bx, seen?.width), middle(ay, by, seen?.height)];
   const size = ink ? 18 : TEXT_PX;
   if (length < widthOf(words, size) * (ink ? 0.4 : 1)) {

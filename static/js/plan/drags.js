@@ -11,13 +11,15 @@ import { boundsOf, shifted } from "./shapes.js";
 /** @typedef {{fields: import("./write.js").Fields, guides: import("./snapping.js").Guide[]}} Dragged */
 /** @typedef {(to: Point) => Dragged} Drag from where the finger is [mm] */
 
+const NO_WALLS = { left: 0, front: 0, right: Infinity, back: Infinity };
+
 /** @param {Plan} plan @param {Thing} thing @param {View} view @param {Point} from @returns {Drag} */
 export function movingOf(plan, thing, view, from) {
   const polygon = thing.polygon || [];
   const box = boundsOf(polygon);
   const lines = linesFor(plan, thing);
   const reach = reachOf(view);
-  const walls = plan.outline.polygon ? boundsOf(plan.outline.polygon) : { left: 0, front: 0, right: Infinity, back: Infinity };
+  const walls = plan.outline.polygon ? boundsOf(plan.outline.polygon) : NO_WALLS;
   return ([x, y]) => {
     const low = [box.left + x - from[0], box.front + y - from[1]];
     const [length, depth] = [box.right - box.left, box.back - box.front];
@@ -27,7 +29,8 @@ export function movingOf(plan, thing, view, from) {
     const fields = thing.byCorners
       ? { corners: shifted(polygon, to[0] - box.left, to[1] - box.front) }
       : { left: to[0], front: to[1] };
-    return { fields, guides: [...(to[0] === left.mm ? [left.guide] : []), ...(to[1] === front.mm ? [front.guide] : [])] };
+    const held = [left, front].filter(({ mm }, axis) => mm === to[axis]); // not held back by a wall
+    return { fields, guides: held.map(({ guide }) => guide) };
   };
 }
 
@@ -83,9 +86,10 @@ export function drawingOf(plan, thing, view, from) {
     Math.max(0, snapped(lines, "y", from[1], [from[0], from[0]], reach).mm),
   ];
   return to => {
-    const found = /** @type {const} */ (["x", "y"]).map((axis, place) => snapped(
-      lines, axis, to[place], [Math.min(from[1 - place], to[1 - place]), Math.max(from[1 - place], to[1 - place])], reach,
-    ));
+    const found = /** @type {const} */ (["x", "y"]).map((axis, place) => {
+      const across = [from[1 - place], to[1 - place]];
+      return snapped(lines, axis, to[place], [Math.min(...across), Math.max(...across)], reach);
+    });
     const end = found.map(({ mm }) => Math.max(0, mm));
     const fields = {
       left: Math.min(start[0], end[0]), front: Math.min(start[1], end[1]),
@@ -113,6 +117,9 @@ export function nudged(plan, thing, [dx, dy]) {
   }
   const box = boundsOf(thing.polygon);
   const [left, front] = [Math.max(0, box.left + dx), Math.max(0, box.front + dy)];
-  return thing.byCorners ? { corners: shifted(thing.polygon, left - box.left, front - box.front) } : dx ? { left } : { front };
+  if (thing.byCorners) {
+    return { corners: shifted(thing.polygon, left - box.left, front - box.front) };
+  }
+  return dx ? { left } : { front };
 }
 

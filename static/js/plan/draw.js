@@ -45,8 +45,9 @@ export function drawZones(plan, view, chosen) {
 export function drawJoists(plan, view, chosen) {
   return plan.joists.map(field => {
     const isChosen = field.key === chosen ? " plan-joist--chosen" : "";
-    const edge = field.polygon && field.isPart ? path(`plan-field${isChosen && " plan-field--chosen"}`, outlineOf(field, view)) : "";
-    return edge + path(`plan-joist${isChosen}`, centreLines(field, view, 0))
+    const edge = `plan-field${isChosen && " plan-field--chosen"}`;
+    return (field.polygon && field.isPart ? path(edge, outlineOf(field, view)) : "")
+      + path(`plan-joist${isChosen}`, centreLines(field, view, 0))
       + (view.scale * plan.joistWidthMm > 5 ? path("plan-face", centreLines(field, view, plan.joistWidthMm / 2)) : "");
   }).join("");
 }
@@ -57,8 +58,8 @@ function centreLines(field, view, off) {
   for (const centre of field.lines || []) {
     for (const line of off ? [centre - off, centre + off] : [centre]) {
       for (const [from, to] of crossings(field.polygon || [], line, field.runs === "x" ? 1 : 0)) {
-        const [a, b] = field.runs === "x" ? [view.at([from, line]), view.at([to, line])] : [view.at([line, from]), view.at([line, to])];
-        d += pathOf([a, b], true);
+        const ends = field.runs === "x" ? [[from, line], [to, line]] : [[line, from], [line, to]];
+        d += pathOf(ends.map(([x, y]) => view.at([x, y])), true);
       }
     }
   }
@@ -122,7 +123,9 @@ function markOf(thing, view) {
       return path("plan-mark plan-mark--solid", `M${px(x - 4)} ${px(y - 4)}h8v8h-8z`);
     case "cables": {
       const isLong = box.right - box.left >= box.back - box.front;
-      const [a, b] = isLong ? [view.at([box.left, 0])[0], view.at([box.right, 0])[0]] : [view.at([0, box.back])[1], view.at([0, box.front])[1]];
+      const [left, bottom] = view.at([box.left, box.front]);
+      const [right, top] = view.at([box.right, box.back]);
+      const [a, b] = isLong ? [left, right] : [top, bottom];
       let d = isLong ? `M${px(a)} ${px(y)}` : `M${px(x)} ${px(a)}`;
       for (let at = a; at + 12 <= b; at += 12) {
         d += isLong ? "q3 -6 6 0t6 0" : "q-6 3 0 6t0 6";
@@ -143,18 +146,22 @@ function label(thing, view) {
   const called = calledOf(thing);
   const size = `${figure(box.right - box.left)} × ${figure(box.back - box.front)}`;
   if (thing.kind !== "zones" || height < 26 || widthOf(called, TEXT_PX) > width) {
-    const isSmall = widthOf(called, TEXT_PX) > width || height < 20;
-    return isSmall ? (width > 14 || view.scale > 0.1 ? text("plan-text plan-text--name", x, view.at([0, box.front])[1] + 15, called) : "")
-      : text("plan-text plan-text--name", x, y + 5, called);
+    if (widthOf(called, TEXT_PX) <= width && height >= 20) {
+      return text("plan-text plan-text--name", x, y + 5, called);
+    }
+    const below = view.at([0, box.front])[1] + 15;
+    return width > 14 || view.scale > 0.1 ? text("plan-text plan-text--name", x, below, called) : "";
   }
   const both = height > 44 && widthOf(size, TEXT_PX) < width;
-  return text("plan-text plan-text--name", x, y + (both ? -3 : 5), called) + (both ? text("plan-text", x, y + 15, size) : "");
+  return text("plan-text plan-text--name", x, y + (both ? -3 : 5), called)
+    + (both ? text("plan-text", x, y + 15, size) : "");
 }
 
 /** @param {{x: number, y: number, words: string}[]} places [mm] @param {View} view @returns {string} */
 export function drawPhotographs(places, view) {
   return places.map(({ x, y, words }) => {
     const [cx, cy] = view.at([x, y]);
-    return `<circle class="plan-photograph" cx="${px(cx)}" cy="${px(cy)}" r="12"/>` + text("plan-text plan-text--photograph", cx, cy + 5, words);
+    return `<circle class="plan-photograph" cx="${px(cx)}" cy="${px(cy)}" r="12"/>`
+      + text("plan-text plan-text--photograph", cx, cy + 5, words);
   }).join("");
 }

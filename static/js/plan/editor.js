@@ -13,7 +13,8 @@ export function openPlanEditor(form) {
   if (!root) {
     return null;
   }
-  const findForm = () => (form.isConnected ? form : /** @type {HTMLFormElement | null} */ (document.querySelector(`form#${form.id}`)));
+  /** @returns {HTMLFormElement | null} */
+  const findForm = () => (form.isConnected ? form : document.querySelector(`form#${form.id}`));
   root.hidden = false;
   const editor = new PlanEditor(root, findForm);
   fitToPage(editor);

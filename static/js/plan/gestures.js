@@ -23,7 +23,8 @@ const LONG_PRESS_MS = 550;
 export function listen(drawing, paper) {
   /** @type {Map<number, [number, number]>} */
   const down = new Map();
-  /** @type {{id: number, start: [number, number], pointer: string, hand: Hand | null, moved: boolean, done: boolean} | null} */
+  /** @type {{id: number, start: [number, number], pointer: string, hand: Hand | null, moved: boolean,
+   * done: boolean} | null} the first finger */
   let one = null;
   let timer = 0;
 
@@ -46,7 +47,8 @@ export function listen(drawing, paper) {
       // a pointer that is gone already cannot be captured
     }
     if (down.size === 1) {
-      one = { id: event.pointerId, start: at, pointer: event.pointerType || "mouse", hand: null, moved: false, done: false };
+      const pointer = event.pointerType || "mouse";
+      one = { id: event.pointerId, start: at, pointer, hand: null, moved: false, done: false };
       timer = window.setTimeout(() => {
         if (one && !one.moved) {
           one.done = true;

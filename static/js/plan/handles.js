@@ -21,7 +21,8 @@ const ROOM_FOR_SIDES_PX = 4 * REACH_PX; // three holds beside each other
  */
 export function handlesOf(thing, view, rightAngles) {
   if (thing.kind === "joists") {
-    return [...joistHandles(thing, view), ...(thing.isPart && thing.polygon && isRectangle(thing.polygon) ? boxHandles(thing, view, false) : [])];
+    const isBox = thing.isPart && thing.polygon && isRectangle(thing.polygon);
+    return [...joistHandles(thing, view), ...(isBox ? boxHandles(thing, view, false) : [])];
   }
   if (!thing.polygon || thing.kind === "hatch") {
     return [];
@@ -69,10 +70,11 @@ function boxHandles(thing, view, withCorners) {
     const isCorner = sx !== 0 && sy !== 0;
     const hasRoom = isCorner ? withCorners : !withCorners || (sx ? height : width) > ROOM_FOR_SIDES_PX;
     if (hasRoom) {
-      const at = /** @type {[number, number]} */ ([sx < 0 ? box.left : sx > 0 ? box.right : cx, sy < 0 ? box.front : sy > 0 ? box.back : cy]);
+      /** @type {[number, number]} */
+      const at = [[box.left, cx, box.right][sx + 1], [box.front, cy, box.back][sy + 1]];
       const [mx, my] = view.at([cx, cy]);
       handles.push({
-        name: `${sy < 0 ? "front" : sy > 0 ? "back" : ""}${isCorner ? " " : ""}${sx < 0 ? "left" : sx > 0 ? "right" : ""}`,
+        name: `${["front", "", "back"][sy + 1]} ${["left", "", "right"][sx + 1]}`.trim(),
         at, axes: `${sx ? "x" : ""}${sy ? "y" : ""}`, sign: isCorner ? "corner" : "side",
         px: [mx + sx * Math.max(width / 2, APART_PX), my - sy * Math.max(height / 2, APART_PX)],
         drag: to => resized(box, sx, sy, to),
@@ -118,7 +120,8 @@ function joistHandles(field, view) {
   const handles = [];
   if (field.first !== null) {
     handles.push({
-      name: "first joist", at: spot(lines[0]), px: view.at(spot(lines[0])), axes: across === 0 ? "x" : "y", sign: "side",
+      name: "first joist", at: spot(lines[0]), px: view.at(spot(lines[0])),
+      axes: across === 0 ? "x" : "y", sign: "side",
       drag: to => ({ first: Math.max(0, to[across]) }),
     });
   }

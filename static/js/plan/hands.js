@@ -2,10 +2,9 @@
 /** What fingers do on the paper: choose, take hold, draw, tap corners. */
 
 import { drawingOf, movingOf, stretchingOf } from "./drags.js";
-import { handlesOf } from "./handles.js";
+import { REACH_PX, handlesOf } from "./handles.js";
 import { handleUnder, thingsUnder } from "./hits.js";
 import { closeCorners, newThing, place, put } from "./placing.js";
-import { REACH_PX } from "./handles.js";
 import { stepped } from "./snapping.js";
 import { tidied, withCornerAdded } from "./shapes.js";
 import { overField, saidOf } from "./tools.js";
@@ -63,8 +62,8 @@ function tap(editor, px, py) {
   if ((!under.length || under[0].kind === "joists") && tapNext(editor, at)) {
     return;
   }
-  const place_ = under.findIndex(thing => thing.key === editor.chosen);
-  const next = under[(place_ + 1) % (under.length || 1)];
+  const last = under.findIndex(thing => thing.key === editor.chosen); // tapped again, the one below it is meant
+  const next = under[(last + 1) % (under.length || 1)];
   if (next) {
     editor.choose(next.key);
     editor.say(`${nameOf(next)}.`);

@@ -52,7 +52,8 @@ export function listenToKeys(drawing, root, editor) {
     }
   });
   document.addEventListener("keydown", event => {
-    const typing = /** @type {Element} */ (event.target).matches("input:not([type=radio], [type=checkbox]), textarea, select");
+    const at = /** @type {Element} */ (event.target);
+    const typing = at.matches("input:not([type=radio], [type=checkbox]), textarea, select");
     const key = event.key.toLowerCase();
     if (!(event.ctrlKey || event.metaKey) || typing || (key !== "z" && key !== "y")) {
       return;

@@ -53,14 +53,20 @@ export class NumbersSheet {
     const typed = made("div", "plan-editor__boxes");
     const picked = made("div", "plan-editor__picks");
     for (const box of boxes) {
-      (box.how === "pick" ? picked : typed).append(box.how === "pick" ? pickOf(this.editor, thing, box) : this.box(thing, box));
+      if (box.how === "pick") {
+        picked.append(pickOf(this.editor, thing, box));
+      } else {
+        typed.append(this.box(thing, box));
+      }
     }
     this.place.replaceChildren(head, typed, picked);
     if (thing.kind === "joists") {
       this.place.append(evenOrNot(this.editor, thing));
     }
     if (field) {
-      /** @type {HTMLElement | null} */ (this.place.querySelector(`[data-field="${field}"] :is(input, [aria-pressed="true"])`))?.focus();
+      /** @type {HTMLElement | null} */
+      const again = this.place.querySelector(`[data-field="${field}"] :is(input, [aria-pressed="true"])`);
+      again?.focus();
     }
   }
 
@@ -128,8 +134,13 @@ export class NumbersSheet {
   /** @param {Thing} thing @param {Box[]} boxes */
   refresh(thing, boxes) {
     const { editor } = this;
+    const head = this.place.querySelector(".plan-editor__head");
+    if (head) {
+      head.textContent = calledOf(thing);
+    }
     for (const { input, told, box } of this.inputs.values()) {
-      const text = box.side === undefined ? editor.textOf(thing, box.field).replace(/\n/g, "; ") : written(sideLength(thing, box.side));
+      const text = box.side === undefined
+        ? editor.textOf(thing, box.field).replace(/\n/g, "; ") : written(sideLength(thing, box.side));
       if (input.value !== text && (document.activeElement !== input || box.how === "centres")) {
         input.value = text;
       }
@@ -164,7 +175,8 @@ function tell(box, input, told, unit) {
     words = read.ok ? `read as ${inWords(read.mm)}` : read.asks;
   } else if (box.how === "centres" && input.value.trim()) {
     const read = readCentres(input.value, unit);
-    words = read.ok ? `${read.spacings.length + 1} joists, 0 to ${inWords(read.spacings.reduce((a, b) => a + b, 0))}` : read.asks;
+    words = read.ok
+      ? `${read.spacings.length + 1} joists, 0 to ${inWords(read.spacings.reduce((a, b) => a + b, 0))}` : read.asks;
   }
   if (told.textContent !== words) {
     told.textContent = words;

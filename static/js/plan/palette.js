@@ -9,7 +9,9 @@ import { capital } from "./words.js";
 /** @typedef {import("./plan_editor.js").PlanEditor} PlanEditor */
 
 /** @type {[string, string][]} */
-const SHAPES = [["rectangle", "Rectangle"], ["L", "L-shape"], ["T", "T-shape"], ["square", "Right-angled"], ["corners", "Any shape"]];
+const SHAPES = [
+  ["rectangle", "Rectangle"], ["L", "L-shape"], ["T", "T-shape"], ["square", "Right-angled"], ["corners", "Any shape"],
+];
 
 export class Palette {
   /** @param {HTMLElement} root @param {PlanEditor} editor */
@@ -47,7 +49,8 @@ export class Palette {
   refresh() {
     const { editor, root } = this;
     const chosen = Boolean(editor.chosen);
-    const canAgain = Boolean(editor.last) || /^(keep_outs|zones)/.test(editor.chosen) || editor.thing(editor.chosen)?.how === "spacings";
+    const canAgain = Boolean(editor.last) || /^(keep_outs|zones)/.test(editor.chosen)
+      || editor.thing(editor.chosen)?.how === "spacings";
     /** @type {Record<string, boolean>} */
     const can = {
       undo: editor.history.before.length > 0, redo: editor.history.after.length > 0,
@@ -56,11 +59,12 @@ export class Palette {
     for (const element of /** @type {NodeListOf<HTMLButtonElement>} */ (root.querySelectorAll("[data-plan-act]"))) {
       element.disabled = can[String(element.dataset.planAct)] === false;
     }
-    for (const element of root.querySelectorAll("[data-plan-tool]")) {
-      element.setAttribute("aria-pressed", String(/** @type {HTMLElement} */ (element).dataset.planTool === editor.menu));
+    for (const element of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-plan-tool]"))) {
+      element.setAttribute("aria-pressed", String(element.dataset.planTool === editor.menu));
     }
-    const kind = JSON.stringify([editor.menu, editor.tool, editor.plan.outline.shape, editor.rightAngles, editor.corners.length > 2,
-      Boolean(editor.plan.outline.polygon)]);
+    const { menu, tool, plan, rightAngles, corners } = editor;
+    // Never drawn anew for a number: the button under a finger would be gone before it is lifted.
+    const kind = JSON.stringify([menu, tool, plan.outline.shape, rightAngles, corners.length > 2]);
     if (kind !== this.drawn) {
       this.drawn = kind;
       const held = this.options.contains(document.activeElement) ? document.activeElement?.textContent : "";
@@ -79,9 +83,8 @@ export class Palette {
     /** @type {HTMLElement[]} */
     let made = [];
     if (editor.menu === "outline") {
-      made = SHAPES.map(([shape, words]) => button(words, () => pickShape(editor, shape),
-        shape === "square" ? plan.outline.shape === "corners" && editor.rightAngles
-          : shape === "corners" ? plan.outline.shape === "corners" && !editor.rightAngles : plan.outline.shape === shape));
+      const now = plan.outline.shape === "corners" && editor.rightAngles ? "square" : plan.outline.shape;
+      made = SHAPES.map(([shape, words]) => button(words, () => pickShape(editor, shape), shape === now));
       if (plan.outline.shape === "corners") {
         made.push(button("Tap the corners anew", () => tapCorners(editor)));
       }
@@ -92,7 +95,9 @@ export class Palette {
       made = [["y", "Front to back"], ["x", "Left to right"]]
         .map(([runs, words]) => button(words, () => arm(editor, { name: "joists", what: runs }), what === runs));
     } else if (editor.menu === "keep_outs") {
-      made = editor.kinds.map(([kind]) => button(capital(kind), () => arm(editor, { name: "keep_outs", what: kind }), what === kind && !tool?.called));
+      made = editor.kinds.map(([kind]) => button(
+        capital(kind), () => arm(editor, { name: "keep_outs", what: kind }), what === kind && !tool?.called,
+      ));
       made.push(button("Existing boards", () => arm(editor, { ...OLD_BOARDS }), Boolean(tool?.called)));
     }
     const propose = editor.menu === "zones" && editor.findForm()?.querySelector('button[value="propose zones"]');

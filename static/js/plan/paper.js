@@ -35,7 +35,8 @@ export class Paper {
   /** @param {SVGSVGElement} drawing */
   constructor(drawing) {
     this.drawing = drawing;
-    const pattern = element("pattern", { id: "plan-hatching", width: "7", height: "7", patternUnits: "userSpaceOnUse" });
+    const size = { width: "7", height: "7", patternUnits: "userSpaceOnUse" };
+    const pattern = element("pattern", { id: "plan-hatching", ...size });
     pattern.append(element("path", { class: "plan-hatching-line", d: "M-1 8L8 -1" }));
     const definitions = element("defs", {});
     definitions.append(pattern);
@@ -45,7 +46,8 @@ export class Paper {
     /** @type {Map<string, SVGElement>} */
     this.stopOf = new Map();
     const ground = element("rect", { class: "plan-ground", width: "100%", height: "100%" });
-    drawing.append(definitions, ground, ...LAYERS.map(name => this.layer(name)), this.stops, ...OVER.map(name => this.layer(name)));
+    const [under, over] = [LAYERS, OVER].map(names => names.map(name => this.layer(name)));
+    drawing.append(definitions, ground, ...under, this.stops, ...over);
   }
 
   /** @param {string} name @returns {SVGElement} */
@@ -100,9 +102,10 @@ export class Paper {
   drawGuide({ axis, mm, words }, view) {
     const [x, y] = view.at([mm, mm]);
     const said = words ? `${figure(mm)} ${words}` : figure(mm);
+    const ink = "plan-text plan-text--guide plan-text--start";
     return axis === "x"
-      ? path("plan-guide", `M${px(x)} 0V${view.height}`) + text("plan-text plan-text--guide plan-text--start", x + 6, 22, said)
-      : path("plan-guide", `M0 ${px(y)}H${view.width}`) + text("plan-text plan-text--guide plan-text--start", 6, y - 7, said);
+      ? path("plan-guide", `M${px(x)} 0V${view.height}`) + text(ink, x + 6, 22, said)
+      : path("plan-guide", `M0 ${px(y)}H${view.width}`) + text(ink, 6, y - 7, said);
   }
 
   /** @param {import("./read.js").Thing} thing @param {View} view @param {string} chosen @returns {SVGElement} */
@@ -168,7 +171,7 @@ function frame(rect, thing, view) {
 /** @param {import("./handles.js").Handle} handle @returns {string} */
 function drawHandle({ px: [x, y], sign }) {
   if (sign === "add") {
-    return path("plan-handle plan-handle--add", `M${px(x)} ${px(y - 9)}L${px(x + 9)} ${px(y)}L${px(x)} ${px(y + 9)}L${px(x - 9)} ${px(y)}z`);
+    return path("plan-handle plan-handle--add", pathOf([[x, y - 9], [x + 9, y], [x, y + 9], [x - 9, y]]));
   }
   const half = sign === "corner" ? 9 : 7;
   return path("plan-handle", `M${px(x - half)} ${px(y - half)}h${2 * half}v${2 * half}h${-2 * half}z`);
@@ -182,6 +185,8 @@ function drawCorners(corners, view) {
     const mm = Math.hypot(corners[place + 1][0] - corners[place][0], corners[place + 1][1] - corners[place][1]);
     return text("plan-text plan-text--chosen", (x + ax) / 2, (y + ay) / 2 - 8, figure(mm));
   });
-  const dots = spots.map(([x, y], place) => `<circle class="plan-handle" cx="${px(x)}" cy="${px(y)}" r="${place ? 6 : 11}"/>`);
+  const dots = spots.map(([x, y], place) => (
+    `<circle class="plan-handle" cx="${px(x)}" cy="${px(y)}" r="${place ? 6 : 11}"/>`
+  ));
   return (spots.length > 1 ? path("plan-drawn", pathOf(spots, true)) : "") + dots.join("") + lengths.join("");
 }

@@ -12,6 +12,11 @@ import { answerName, answersOf, emptied } from "./write.js";
 /** @typedef {import("./plan_editor.js").PlanEditor} PlanEditor */
 /** @typedef {import("./tools.js").Tool} Tool */
 
+/** @type {Record<string, string>} what a tool asks before anything can be put down */
+const ASKED = {
+  outline: "Which shape is the loft?", joists: "Which way do the joists run?", keep_outs: "What stands there?",
+};
+
 /** Open the choices of a tool, or close them. @param {PlanEditor} editor @param {string} menu */
 export function open(editor, menu) {
   const isOpen = editor.menu === menu;
@@ -20,9 +25,9 @@ export function open(editor, menu) {
     arm(editor, { name: menu });
     return;
   }
-  editor.chosen = !isOpen && menu === "hatch" ? "hatch" : !isOpen && menu === "outline" && editor.plan.outline.shape ? "outline" : "";
-  editor.say(isOpen ? "" : menu === "outline" ? "Which shape is the loft?" : menu === "joists" ? "Which way do the joists run?"
-    : menu === "keep_outs" ? "What stands there?" : "");
+  const isThere = menu === "hatch" || (menu === "outline" && Boolean(editor.plan.outline.shape));
+  editor.chosen = !isOpen && isThere ? menu : "";
+  editor.say((!isOpen && ASKED[menu]) || "");
   editor.refresh();
 }
 
@@ -58,8 +63,10 @@ export function put(editor, tool, fields) {
  * @param {import("./read.js").Plan} plan @param {Tool} tool @returns {Map<string, string>} */
 function decksOverTheOnly(plan, tool) {
   const [only, ...more] = plan.joists;
-  const unsaid = tool.name === "joists" && only && only.name && !more.length ? plan.zones.filter(zone => !zone.over) : [];
-  return new Map(unsaid.map(zone => [answerName(zone, "joist_field"), only.name]));
+  if (tool.name !== "joists" || !only?.name || more.length) {
+    return new Map();
+  }
+  return new Map(plan.zones.filter(zone => !zone.over).map(zone => [answerName(zone, "joist_field"), only.name]));
 }
 
 /** @param {PlanEditor} editor @param {Tool} tool */

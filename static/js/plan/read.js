@@ -138,6 +138,7 @@ function readJoists(said, unit) {
     const lines = (readList(said("readings"), unit) || []).map(reading => (first || 0) + reading);
     return { runs, first, centres: null, count: lines.length, how: "readings", lines };
   }
-  const lines = first === null || !centres ? [] : Array.from({ length: Math.min(count, 500) }, (_, at) => first + at * centres);
+  const lines = first === null || !centres
+    ? [] : Array.from({ length: Math.min(count, 500) }, (_, at) => first + at * centres);
   return { runs, first, centres, count, how: "even", lines };
 }

@@ -99,7 +99,8 @@ export function snapped(lines, axis, mm, across, reachMm) {
 export function snappedPair(lines, axis, low, size, across, reachMm) {
   const below = nearestLine(lines[axis], low, across, reachMm);
   const above = nearestLine(lines[axis], low + size, across, reachMm);
-  const [offBelow, offAbove] = [below ? Math.abs(below.mm - low) : Infinity, above ? Math.abs(above.mm - low - size) : Infinity];
+  const offBelow = below ? Math.abs(below.mm - low) : Infinity;
+  const offAbove = above ? Math.abs(above.mm - low - size) : Infinity;
   if (above && offAbove < offBelow) {
     return { mm: above.mm - size, guide: { axis, mm: above.mm, words: above.words } };
   }

@@ -23,8 +23,9 @@ export function spacingsOf(field) {
  */
 export function changeSpacings(editor, field, how) {
   const spacings = how(spacingsOf(field));
-  const lines = spacings.length ? `${spacings.length + 1} joists, the last centre ${inWords(spacings.at(-1) || 0)}.` : "No centres.";
-  editor.change(field, { spacings: /** @type {any} */ (spacings), ...(field.first === null ? { first: 0 } : {}) }, lines);
+  const words = `${spacings.length + 1} joists, the last centre ${inWords(spacings.at(-1) || 0)}.`;
+  const first = field.first === null ? { first: 0 } : {};
+  editor.change(field, { spacings: /** @type {any} */ (spacings), ...first }, spacings.length ? words : "No centres.");
 }
 
 /** @param {PlanEditor} editor @param {Thing} field @param {"even" | "spacings"} how */
