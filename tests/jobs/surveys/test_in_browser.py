@@ -103,3 +103,15 @@ def test_targets_and_text_are_large_enough_for_a_glove(new_page, typed, width):
         page.goto(f"/surveys/{typed.number}/{section}/")
         assert page.evaluate(TOO_SMALL_FOR_A_GLOVE) == []
         assert page.evaluate("document.documentElement.scrollWidth") <= width
+
+
+def test_a_deck_zone_is_proposed_from_what_was_typed_a_moment_ago(new_page, typed):
+    page = new_page(width=820, height=1180, touch=True)
+    log_in(page, "mirren")
+    page.goto(f"/surveys/{typed.number}/plan/")
+    page.wait_for_selector("body[data-ready]")
+    page.fill("[name=zones-0-name]", "By the hatch")
+    page.get_by_role("button", name="Propose a deck zone").tap()
+    expect(page.locator(".form__said[role=status]")).to_contain_text("Proposed: ")
+    expect(page.locator("[name=zones-0-name]")).to_have_value("By the hatch")
+    expect(page.locator("[name=zones-1-left]")).not_to_have_value("")
