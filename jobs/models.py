@@ -6,6 +6,7 @@ from jobs.firm.heat_models import FuelPrice, NationTarget
 from jobs.firm.models import Firm, LogInAttempt, RunningNumber
 from jobs.layouts.models import StoredLayout
 from jobs.orders.models import MaterialsOrder, OrderLine
+from jobs.price_books.import_models import ColumnMapping, PriceImport
 from jobs.price_books.models import (
     Edition,
     EditionCharge,
@@ -20,9 +21,9 @@ from jobs.surveys.tablet.models import ArrivedPhotograph, KeptAside, SentChange
 from jobs.works.models import Job
 
 __all__ = [
-    "ArrivedPhotograph", "Clearance", "Customer", "CustomerLink", "CustomerQuestion", "Decision",
-    "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct", "Enquiry",
-    "Finding", "Firm", "FuelPrice", "Job", "KeptAside", "LinkOpening", "LogInAttempt", "MaterialsOrder",
-    "NationTarget", "OrderLine", "Paper", "Photograph", "Property", "Quote", "Revision", "RunningNumber",
-    "SentChange", "StoredBoard", "StoredLayout", "Survey",
+    "ArrivedPhotograph", "Clearance", "ColumnMapping", "Customer", "CustomerLink", "CustomerQuestion",
+    "Decision", "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct",
+    "Enquiry", "Finding", "Firm", "FuelPrice", "Job", "KeptAside", "LinkOpening", "LogInAttempt",
+    "MaterialsOrder", "NationTarget", "OrderLine", "Paper", "Photograph", "PriceImport", "Property",
+    "Quote", "Revision", "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

@@ -90,6 +90,7 @@ class FirmForm(SheetModelForm):
             "insulation_waste_percent",
             "roof_space",
             "length_unit",
+            "prices_checked_days",
             "terms",
         )
         help_texts: ClassVar = {

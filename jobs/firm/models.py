@@ -51,6 +51,11 @@ class Firm(models.Model):
         choices=LengthUnit,
         default=LengthUnit.MILLIMETRES,
     )
+    prices_checked_days = models.PositiveSmallIntegerField(
+        "prices are old after, days",
+        default=90,
+        help_text="Since they were last checked with the supplier. Today and the edition then say so.",
+    )
     terms = models.TextField("terms printed on quotes", default=TERMS)
 
     class Meta:
