@@ -25,7 +25,7 @@ from jobs.customers.services import (
     take_enquiry,
 )
 from jobs.forms import sent, status_of
-from jobs.surveys.versions import visits
+from jobs.surveys.versions.visits import visits
 
 PAGE = 30
 FEW = 8

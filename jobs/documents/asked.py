@@ -9,8 +9,8 @@ from itertools import groupby
 from django import forms
 
 from jobs.surveys.forms import Grouped, groups_of
-from jobs.surveys.lengths import LengthField, MeasuredField, TypedField
-from jobs.surveys.measures import OpeningField
+from jobs.surveys.typed.lengths import LengthField, MeasuredField, TypedField
+from jobs.surveys.typed.measures import OpeningField
 
 UNITS_TO_RING = ("mm", "m", "ft-in")
 MOST_BOXES = 9

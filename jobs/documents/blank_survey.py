@@ -17,14 +17,14 @@ from jobs.documents.asked import Asked, AskedGroup, answer_of, asked, asked_grou
 from jobs.documents.render import pdf_from_template
 from jobs.documents.squared_paper import squared_paper
 from jobs.firm.models import Firm
-from jobs.surveys.hazard_form import HazardForm
-from jobs.surveys.lengths import CornersField
+from jobs.surveys.forms.hazards import HazardForm
 from jobs.surveys.models import Survey
-from jobs.surveys.photographs_wanted import PHOTOGRAPHS_WANTED
-from jobs.surveys.plan_form import PlanForm
-from jobs.surveys.plan_rows import PlanRow
+from jobs.surveys.photographs.wanted import PHOTOGRAPHS_WANTED
+from jobs.surveys.plan.form import PlanForm
+from jobs.surveys.plan.rows import PlanRow
 from jobs.surveys.reading import read_section
 from jobs.surveys.sections import SECTIONS, Section
+from jobs.surveys.typed.lengths import CornersField
 
 READINGS = "readings"
 ON_ONE_LINE = frozenset({READINGS, "spacings"})

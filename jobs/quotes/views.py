@@ -43,7 +43,7 @@ from jobs.quotes.services import (
 from jobs.quotes.sheets import draft_sheet, issued_sheet
 from jobs.surveys.as_measured import requirement_in_words
 from jobs.surveys.models import Survey
-from jobs.surveys.versions import newer_version_of
+from jobs.surveys.versions.visits import newer_version_of
 
 PAGE = 30
 

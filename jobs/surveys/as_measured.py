@@ -20,7 +20,7 @@ from jobs.customers.postcodes import area_of_postcode
 from jobs.surveys.forms import lower_first
 from jobs.surveys.measured_parts import given, parts_of
 from jobs.surveys.models import Finding, Survey
-from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.plan.form import PlanForm
 from jobs.surveys.reading import FORMS, place_of, read_section, refusal_at
 from jobs.surveys.sections import SECTION_BY_KEY, SECTIONS
 from jobs.surveys.wishes import wishes_as_choices

@@ -11,9 +11,9 @@ from estimating import survey as measured
 from estimating.refusals import Refusal, Requirements
 from estimating.survey import Axis
 from jobs.surveys.forms.services import USUAL_EFFICIENCY_PERCENT
-from jobs.surveys.lengths import rectangle
-from jobs.surveys.measures import CutSeen
-from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.plan.form import PlanForm
+from jobs.surveys.typed.lengths import rectangle
+from jobs.surveys.typed.measures import CutSeen
 
 LINING_DEPTH_MM = 150
 RAFTER_CENTRES_MM = 600

@@ -9,11 +9,11 @@ from django import forms
 
 from estimating.published.hazards import HAZARDS
 from jobs.surveys.forms import Grouped, groups_of
-from jobs.surveys.lengths import TypedField
 from jobs.surveys.models import Finding, Survey
-from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.plan.form import PlanForm
 from jobs.surveys.reading import FORMS, read_section
 from jobs.surveys.sections import SECTIONS, Section
+from jobs.surveys.typed.lengths import TypedField
 
 
 @dataclass(frozen=True, slots=True)

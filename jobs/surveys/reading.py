@@ -12,7 +12,7 @@ from estimating.refusals import Refusal
 from jobs.firm.length_units import LengthUnit
 from jobs.surveys.forms import ArriveForm, InsulationForm, RoofForm, SectionForm, ServicesForm, WishesForm
 from jobs.surveys.models import Survey
-from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.plan.form import PlanForm
 
 FORMS: Mapping[str, type[SectionForm]] = MappingProxyType(
     {

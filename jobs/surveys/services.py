@@ -16,7 +16,7 @@ from jobs.firm.numbers import next_number
 from jobs.surveys.as_measured import missing_for_price
 from jobs.surveys.form_version import FORM_VERSION
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
-from jobs.surveys.photographs import KeptPhotograph
+from jobs.surveys.photographs.kept import KeptPhotograph
 from jobs.surveys.tablet.keeping import Source, keep_aside, move_unsettled
 from jobs.surveys.writing import Aside, Fields, answers_now, is_quoted, write_answers
 

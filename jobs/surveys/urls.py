@@ -1,7 +1,9 @@
 from django.urls import include, path, register_converter
 
-from jobs.surveys import paper_views, photograph_views, version_views, views
+from jobs.surveys import paper_views, views
+from jobs.surveys.photographs import views as photograph_views
 from jobs.surveys.sections import SECTION_BY_KEY
+from jobs.surveys.versions import views as version_views
 
 
 class SectionConverter:

@@ -20,16 +20,15 @@ from jobs.customers.models import Enquiry, Property
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.layouts.landing import answer_to_waiting
-from jobs.surveys.differences import differences
 from jobs.surveys.figures import figures_of
 from jobs.surveys.forms import ClearanceForm, DayForm
-from jobs.surveys.hazard_form import HazardForm
+from jobs.surveys.forms.hazards import HazardForm
 from jobs.surveys.models import Finding, Survey
-from jobs.surveys.photograph_views import photographs_page
-from jobs.surveys.plan_form import PlanForm
-from jobs.surveys.plan_tables import ROW_KINDS
+from jobs.surveys.photographs.views import photographs_page
+from jobs.surveys.plan.form import PlanForm
+from jobs.surveys.plan.proposed_zone import NothingToPropose, with_proposed_zone
+from jobs.surveys.plan.tables import ROW_KINDS
 from jobs.surveys.progress import read_back, steps_of, unmeasured
-from jobs.surveys.proposed_zone import NothingToPropose, with_proposed_zone
 from jobs.surveys.reading import FORMS, read_section
 from jobs.surveys.section_page import as_shown, as_still_shown, next_page, section_page, tell_of_aside
 from jobs.surveys.sections import SECTION_BY_KEY
@@ -45,7 +44,8 @@ from jobs.surveys.services import (
     reopen_survey,
     save_section,
 )
-from jobs.surveys.versions import newer_version_of, visits
+from jobs.surveys.versions.differences import differences
+from jobs.surveys.versions.visits import newer_version_of, visits
 
 PAGE = 30
 CONFLICT = 409

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.surveys.models import Finding, Photograph, Survey
-from jobs.surveys.plan_tables import removals_as_emptied
+from jobs.surveys.plan.tables import removals_as_emptied
 from jobs.surveys.reading import FORMS
 from jobs.surveys.tablet.models import Reason
 

@@ -6,7 +6,7 @@ from django import template
 
 from estimating.published.hazards import HAZARD_BY_KEY, Hazard
 from jobs.surveys.models import Finding, Survey
-from jobs.surveys.photographs_wanted import PHOTOGRAPHS_WANTED
+from jobs.surveys.photographs.wanted import PHOTOGRAPHS_WANTED
 from jobs.surveys.tablet.keeping import unsettled
 
 register = template.Library()

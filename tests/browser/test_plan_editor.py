@@ -8,12 +8,12 @@ from playwright.sync_api import Page, expect
 
 from jobs.demo.lofts.bungalow import BUNGALOW
 from jobs.surveys.as_measured import survey_as_measured
-from jobs.surveys.lengths import without_corner
 from jobs.surveys.models import Survey
-from jobs.surveys.stems import with_stem
+from jobs.surveys.plan.stems import with_stem
+from jobs.surveys.typed.lengths import without_corner
 from tests.browser.gloved import Glove
 from tests.browser.walking import log_in
-from tests.jobs.surveys.centre_cases import READ, REFUSED
+from tests.jobs.surveys.typed.centre_cases import READ, REFUSED
 
 pytestmark = [
     pytest.mark.requires_chromium,

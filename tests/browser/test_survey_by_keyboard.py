@@ -16,7 +16,7 @@ from estimating.published.hazards import HAZARDS
 from jobs.customers.models import Enquiry
 from jobs.demo.lofts import BUNGALOW
 from jobs.surveys.models import Survey
-from jobs.surveys.plan_tables import ROW_KINDS
+from jobs.surveys.plan.tables import ROW_KINDS
 from jobs.surveys.sections import SECTIONS
 from tests.browser.walking import count, expect_state, log_in
 

@@ -14,7 +14,7 @@ from PIL import Image
 from playwright.sync_api import Page, expect
 
 from jobs.surveys.models import Survey
-from jobs.surveys.photographs import keep_photograph
+from jobs.surveys.photographs.kept import keep_photograph
 from jobs.surveys.sections import SECTIONS
 from jobs.surveys.services import add_photographs, copy_survey
 from jobs.surveys.tablet.models import KeptAside, Reason

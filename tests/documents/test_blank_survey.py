@@ -11,8 +11,8 @@ from estimating.published.hazards import HAZARDS
 from jobs.customers.models import Enquiry
 from jobs.documents.blank_survey import blank_survey_context, blank_survey_pdf
 from jobs.surveys.models import Survey
-from jobs.surveys.photographs_wanted import PHOTOGRAPHS_WANTED
-from jobs.surveys.plan_form import PlanForm
+from jobs.surveys.photographs.wanted import PHOTOGRAPHS_WANTED
+from jobs.surveys.plan.form import PlanForm
 from jobs.surveys.reading import FORMS, read_section
 from jobs.surveys.sections import SECTIONS
 from tests.documents.reading import fonts, pages, read, roles

@@ -6,7 +6,7 @@ from django import forms
 
 from jobs.surveys.forms.fields import YES_NO, CountField, PickField, WordsField
 from jobs.surveys.forms.section import SectionForm
-from jobs.surveys.lengths import LengthField
+from jobs.surveys.typed.lengths import LengthField
 
 
 class ArriveForm(SectionForm):

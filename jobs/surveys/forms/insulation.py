@@ -9,8 +9,8 @@ from django import forms
 from estimating.survey import InsulationMaterial
 from jobs.surveys.forms.fields import CountField, PickField, WordsField, words_of
 from jobs.surveys.forms.section import SectionForm
-from jobs.surveys.lengths import LengthsField
-from jobs.surveys.measures import AreasField
+from jobs.surveys.typed.lengths import LengthsField
+from jobs.surveys.typed.measures import AreasField
 
 READINGS_FOR_A_MEAN = 5
 

@@ -15,8 +15,8 @@ from estimating.checks.structure.joist_in_loft import (
 from estimating.survey import RoofKind, Underlay
 from jobs.surveys.forms.fields import YES_NO, YES_NO_UNSEEN, CountField, PickField, WordsField, words_of
 from jobs.surveys.forms.section import SectionForm
-from jobs.surveys.lengths import LengthField
-from jobs.surveys.measures import OpeningField, SpansField
+from jobs.surveys.typed.lengths import LengthField
+from jobs.surveys.typed.measures import OpeningField, SpansField
 
 OF_CUT_ROOFS = frozenset({"joist_span", "joist_bearing", "joist_grade"})
 """A truss is not checked as a joist, so nobody need measure it as one."""

@@ -9,7 +9,7 @@ from typing import Any, ClassVar, Protocol
 from django import forms
 
 from jobs.forms import SheetForm
-from jobs.surveys.lengths import TypedField, read_bare_numbers_in
+from jobs.surveys.typed.lengths import TypedField, read_bare_numbers_in
 
 
 class SectionForm(SheetForm):

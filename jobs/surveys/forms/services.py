@@ -8,7 +8,7 @@ from estimating.published.sap_climate import CLIMATE_REGIONS
 from estimating.published.sap_fuels import FUELS
 from jobs.surveys.forms.fields import CountField, PickField, WordsField
 from jobs.surveys.forms.section import SectionForm
-from jobs.surveys.measures import CablesField
+from jobs.surveys.typed.measures import CablesField
 
 USUAL_EFFICIENCY_PERCENT = {
     "mains gas": 85, "heating oil": 85, "bulk LPG": 85, "electricity": 100, "wood logs": 65,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from estimating.choices import RaiseWith
 from jobs.surveys.forms.fields import OFFERED, YES_NO, CountField, PickField, WordsField, words_of
 from jobs.surveys.forms.section import SectionForm
-from jobs.surveys.lengths import LengthField
+from jobs.surveys.typed.lengths import LengthField
 
 
 class WishesForm(SectionForm):

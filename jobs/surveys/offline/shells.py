@@ -10,9 +10,9 @@ from estimating.published.hazards import HAZARDS
 from jobs.customers.models import Property
 from jobs.surveys.figures import SurveyFigures
 from jobs.surveys.form_version import FORM_VERSION
-from jobs.surveys.hazard_form import HazardForm
+from jobs.surveys.forms.hazards import HazardForm
 from jobs.surveys.models import Survey
-from jobs.surveys.photograph_form import PhotographsForm
+from jobs.surveys.photographs.form import PhotographsForm
 from jobs.surveys.progress import Step
 from jobs.surveys.reading import FORMS, read_section
 from jobs.surveys.sections import SECTION_BY_KEY, SECTIONS, neighbours

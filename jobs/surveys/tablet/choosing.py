@@ -8,9 +8,9 @@ from django import forms
 from django.contrib.auth.models import User
 from django.db import transaction
 
-from jobs.surveys.hazard_form import HazardForm
+from jobs.surveys.forms.hazards import HazardForm
 from jobs.surveys.models import Survey
-from jobs.surveys.plan_tables import ROW_KINDS
+from jobs.surveys.plan.tables import ROW_KINDS
 from jobs.surveys.reading import FORMS, read_section
 from jobs.surveys.sections import SECTION_BY_KEY
 from jobs.surveys.services import KEPT_AS_QUOTED, SurveyKept

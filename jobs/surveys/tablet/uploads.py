@@ -19,7 +19,7 @@ from django.conf import settings
 from django.contrib.auth.models import User
 
 from jobs.surveys.models import Survey
-from jobs.surveys.photographs import MOST_BYTES, PhotographRefused, keep_photograph
+from jobs.surveys.photographs.kept import MOST_BYTES, PhotographRefused, keep_photograph
 from jobs.surveys.tablet.models import ArrivedPhotograph
 
 MOST_PIECE_BYTES = 1024 * 1024

@@ -75,7 +75,7 @@ def test_the_visit_can_be_walked_without_scripts(new_page, typed):
     page.goto(f"/surveys/{typed.number}/plan/")
     page.click("button[value='add zones']")
     page.fill("[name=zones-1-left]", "5.4 m")
-    page.click("button[value=next]")
+    page.click(".foot-bar button[value=next]")
     page.wait_for_url("**/insulation/")
     typed.refresh_from_db()
     assert typed.answers["plan"]["zones-1-left"] == "5.4 m"

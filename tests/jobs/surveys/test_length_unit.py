@@ -11,7 +11,7 @@ from django.urls import reverse
 from estimating.lengths import in_words
 from jobs.firm.forms import FirmForm
 from jobs.firm.length_units import LengthUnit
-from jobs.surveys.proposed_zone import with_proposed_zone
+from jobs.surveys.plan.proposed_zone import with_proposed_zone
 from jobs.surveys.reading import read_section
 from jobs.surveys.services import copy_survey, open_survey
 from tests.jobs.surveys.lofts import TRUSSED

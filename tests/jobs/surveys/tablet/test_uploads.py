@@ -10,7 +10,7 @@ import pytest
 from django.utils import timezone
 
 from jobs.surveys.models import Photograph
-from jobs.surveys.photographs import MOST_BYTES, read_photograph
+from jobs.surveys.photographs.kept import MOST_BYTES, read_photograph
 from jobs.surveys.services import copy_survey
 from jobs.surveys.tablet import uploads
 from jobs.surveys.tablet.models import ArrivedPhotograph

@@ -12,7 +12,7 @@ from estimating.lengths import read_length_mm, read_lengths_mm, read_spans_mm
 from estimating.lengths.text import HARD_SPACE, plain
 from estimating.refusals import Ambiguous, Refusal
 from estimating.survey import Cable, CutKind
-from jobs.surveys.lengths import LengthsField, TypedField, in_words
+from jobs.surveys.typed.lengths import LengthsField, TypedField, in_words
 
 WIDEST_GAP_MM = 100
 _SPACES = f"[ {HARD_SPACE}]*"

@@ -11,11 +11,11 @@ from estimating.plane import area_mm2, bounds
 from estimating.refusals import Refusal
 from estimating.survey import Axis, Polygon
 from jobs.firm.models import Firm
-from jobs.surveys.lengths import as_typed, in_words, rectangle
 from jobs.surveys.models import Survey
-from jobs.surveys.plan_form import PlanForm
-from jobs.surveys.plan_tables import next_number
+from jobs.surveys.plan.form import PlanForm
+from jobs.surveys.plan.tables import next_number
 from jobs.surveys.reading import read_section
+from jobs.surveys.typed.lengths import as_typed, in_words, rectangle
 
 
 class NothingToPropose(Exception):

@@ -11,8 +11,8 @@ from django.views.decorators.http import require_safe
 from estimating.published.hazards import HAZARDS
 from jobs.forms import sent, status_of
 from jobs.surveys.models import Photograph, Survey
-from jobs.surveys.photograph_form import PhotographsForm
-from jobs.surveys.photographs import read_photograph
+from jobs.surveys.photographs.form import PhotographsForm
+from jobs.surveys.photographs.kept import read_photograph
 from jobs.surveys.section_page import next_page, section_page
 from jobs.surveys.services import add_photographs
 

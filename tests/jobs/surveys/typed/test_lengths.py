@@ -4,7 +4,7 @@ import pytest
 from django import forms
 
 from estimating.plane import area_mm2, contains, is_simple
-from jobs.surveys.lengths import (
+from jobs.surveys.typed.lengths import (
     CornersField,
     LengthField,
     LengthsField,

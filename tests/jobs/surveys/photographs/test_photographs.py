@@ -11,7 +11,7 @@ from PIL import Image, ImageCms
 
 from jobs.kept_files import FileDamaged, path_of
 from jobs.surveys.models import Finding, Photograph
-from jobs.surveys.photographs import PhotographRefused, keep_photograph, read_photograph
+from jobs.surveys.photographs.kept import PhotographRefused, keep_photograph, read_photograph
 from jobs.surveys.services import open_survey
 
 GPS_TAG, ORIENTATION_TAG, MAKER_TAG = 0x8825, 0x0112, 0x010F

@@ -7,8 +7,8 @@ from django.http import HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, render
 from django.views.decorators.http import require_safe
 
-from jobs.surveys.differences import differences
 from jobs.surveys.models import Survey
+from jobs.surveys.versions.differences import differences
 
 
 @permission_required("jobs.view_survey", raise_exception=True)

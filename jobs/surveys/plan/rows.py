@@ -13,9 +13,9 @@ from django import forms
 from estimating.refusals import Refusal
 from estimating.survey import Axis, KeepOutKind, evenly_spaced
 from jobs.forms import SheetForm
-from jobs.surveys.centres import CentresField, lines_from
 from jobs.surveys.forms import CountField, Group, PickField, WordsField, groups_of, lower_first, words_of
-from jobs.surveys.lengths import (
+from jobs.surveys.typed.centres import CentresField, lines_from
+from jobs.surveys.typed.lengths import (
     CornersField,
     LengthField,
     LengthsField,
@@ -23,7 +23,7 @@ from jobs.surveys.lengths import (
     read_bare_numbers_in,
     rectangle,
 )
-from jobs.surveys.measures import CutsField, SpansField
+from jobs.surveys.typed.measures import CutsField, SpansField
 
 RUNS = ((Axis.Y.value, "Front to back"), (Axis.X.value, "Left to right"))
 SIDES = ("left", "front", "length", "depth")

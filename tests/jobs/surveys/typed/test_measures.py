@@ -8,8 +8,8 @@ import pytest
 from django import forms
 
 from estimating.survey import CutKind
-from jobs.surveys.lengths import in_words
-from jobs.surveys.measures import AreasField, CablesField, CutSeen, CutsField, OpeningField, SpansField
+from jobs.surveys.typed.lengths import in_words
+from jobs.surveys.typed.measures import AreasField, CablesField, CutSeen, CutsField, OpeningField, SpansField
 
 
 class Box(forms.Form):

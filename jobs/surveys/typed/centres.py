@@ -11,7 +11,7 @@ from itertools import accumulate
 
 from estimating.lengths import in_words, read_length_mm
 from estimating.refusals import Refusal
-from jobs.surveys.lengths import MeasuredField
+from jobs.surveys.typed.lengths import MeasuredField
 
 LEAST_CENTRE_MM, MOST_CENTRE_MM = 100, 1500
 """Between these lies a centre of ceiling joists; common practice, no source."""

@@ -6,10 +6,10 @@ import pytest
 from django.urls import reverse
 
 from jobs.customers.models import Enquiry, Property
-from jobs.surveys.differences import NOTHING, Difference, Said, differences
 from jobs.surveys.models import Photograph, Survey
 from jobs.surveys.services import copy_survey, open_survey, save_section
-from jobs.surveys.versions import newer_version_of, visits
+from jobs.surveys.versions.differences import NOTHING, Difference, Said, differences
+from jobs.surveys.versions.visits import newer_version_of, visits
 from tests.jobs.offers import make_offer
 from tests.jobs.surveys.lofts import TRUSSED
 

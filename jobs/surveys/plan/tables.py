@@ -13,7 +13,7 @@ from typing import Any
 from django import forms
 from django.forms.formsets import BaseFormSet, formset_factory
 
-from jobs.surveys.plan_rows import JoistFieldRow, KeepOutRow, PlanRow, ZoneRow
+from jobs.surveys.plan.rows import JoistFieldRow, KeepOutRow, PlanRow, ZoneRow
 
 REMOVED = "DELETE"
 UNNUMBERED = "__n__"

@@ -9,10 +9,17 @@ from django import forms
 
 from estimating.survey import Polygon
 from jobs.surveys.forms import PickField, SectionForm, lower_first
-from jobs.surveys.lengths import CornersField, LengthField, TypedField, in_words, rectangle, without_corner
-from jobs.surveys.plan_rows import CORNERS_HINT, RUNS
-from jobs.surveys.plan_tables import ROW_KINDS, ROW_TITLES, TABLES, PlanRows, is_row_name
-from jobs.surveys.stems import with_stem
+from jobs.surveys.plan.rows import CORNERS_HINT, RUNS
+from jobs.surveys.plan.stems import with_stem
+from jobs.surveys.plan.tables import ROW_KINDS, ROW_TITLES, TABLES, PlanRows, is_row_name
+from jobs.surveys.typed.lengths import (
+    CornersField,
+    LengthField,
+    TypedField,
+    in_words,
+    rectangle,
+    without_corner,
+)
 
 NORTH = (
     ("0", "Back"), ("45", "Back right"), ("90", "Right"), ("135", "Front right"),

@@ -12,8 +12,8 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Page, expect
 
 from estimating.refusals import Ambiguous, Refusal
-from jobs.surveys.measures import OpeningField
 from jobs.surveys.models import Survey
+from jobs.surveys.typed.measures import OpeningField
 from tests.estimating.lengths.texts import READERS, UNITS, texts
 from tests.jobs.surveys.lofts import TRUSSED
 from tests.jobs.surveys.test_in_browser import log_in

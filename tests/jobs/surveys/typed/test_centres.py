@@ -8,10 +8,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from jobs.surveys.as_measured import survey_as_measured
-from jobs.surveys.centres import CentresField, lines_from
-from jobs.surveys.lengths import read_bare_numbers_in
-from tests.jobs.surveys.centre_cases import READ, REFUSED
+from jobs.surveys.typed.centres import CentresField, lines_from
+from jobs.surveys.typed.lengths import read_bare_numbers_in
 from tests.jobs.surveys.lofts import CUT_ROOF, changed
+from tests.jobs.surveys.typed.centre_cases import READ, REFUSED
 
 
 def read(text: str, unit: str = "mm") -> tuple[int, ...]:
@@ -88,7 +88,7 @@ def test_what_a_list_of_centres_lacks_or_says_twice_is_told(more, gap):
 
 
 def read_plan(typed):
-    from jobs.surveys.plan_form import PlanForm  # noqa: PLC0415 - the plan needs a site that is set up
+    from jobs.surveys.plan.form import PlanForm  # noqa: PLC0415 - the plan needs a site that is set up
 
     form = PlanForm(typed, length_unit="mm")
     form.is_valid()

@@ -7,9 +7,9 @@ from django.urls import reverse
 
 from estimating.amounts import read_length_mm
 from estimating.plane import overlap_area_mm2
-from jobs.surveys.lengths import rectangle
 from jobs.surveys.reading import read_section
 from jobs.surveys.services import save_section
+from jobs.surveys.typed.lengths import rectangle
 from tests.jobs.surveys.lofts import BUNGALOW, TRUSSED
 
 pytestmark = [pytest.mark.django_db, pytest.mark.usefixtures("firm")]

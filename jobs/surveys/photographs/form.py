@@ -10,7 +10,7 @@ from django.core.files.uploadedfile import UploadedFile
 from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.forms import SheetForm
 from jobs.surveys.models import Finding, Photograph, Survey
-from jobs.surveys.photographs import KeptPhotograph, PhotographRefused, keep_photograph
+from jobs.surveys.photographs.kept import KeptPhotograph, PhotographRefused, keep_photograph
 
 
 class PicturesInput(forms.ClearableFileInput):

@@ -6,8 +6,8 @@ import pytest
 
 from estimating.plane import area_mm2, is_simple
 from estimating.slices import sides_of
-from jobs.surveys.plan_form import PlanForm
-from jobs.surveys.stems import with_stem
+from jobs.surveys.plan.form import PlanForm
+from jobs.surveys.plan.stems import with_stem
 
 T = {
     "outline_kind": "T", "outline_length": "10 m", "outline_depth": "8 m", "stem_side": "front",
