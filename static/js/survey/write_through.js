@@ -21,6 +21,7 @@ const PAUSE_MS = 500;
 export async function writeThrough(form, { isShell, ...about }, onOffice) {
   const { survey, section } = about;
   const known = isShell ? {} : valuesAsShown(form);
+  const kept = {}; // name -> what stood before each change that is not yet sure to lie in the outbox
   let timer = null;
   let writing = Promise.resolve();
   let owed = false;
@@ -31,11 +32,26 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
     timer = null;
     const fields = changesBetween(known, valuesOf(form));
     if (!Object.keys(fields).length) return writing;
-    for (const [name, [, after]] of Object.entries(fields)) known[name] = after;
+    for (const [name, [before, after]] of Object.entries(fields)) {
+      known[name] = after;
+      (kept[name] ??= []).push(before);
+    }
     owed = true;
     times += 1;
-    writing = writing.then(() => addFields(about, fields)).then(() => keepDraft(about, changesBetween(known, valuesOf(form))));
+    writing = writing.then(() => addFields(about, fields)).then(() => {
+      for (const name of Object.keys(fields)) kept[name].shift();
+      writeDraft();
+    });
     return writing;
+  }
+
+  /** Write down at once whatever would be gone if the page went now. */
+  function writeDraft() {
+    const sure = { ...known };
+    for (const [name, befores] of Object.entries(kept)) {
+      if (befores.length) sure[name] = befores[0];
+    }
+    keepDraft(about, changesBetween(sure, valuesOf(form)));
   }
 
   /** Show what the tablet holds, but nothing over a box that is being typed in. */
@@ -52,18 +68,22 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
   await takeInDrafts();
   const at = Number(form.dataset.changedAt);
   const held = isShell ? await answersHere(survey, section) : await noteHeld(survey, section, known, at);
+  const isBehind = Object.keys(changesBetween(known, { ...known, ...held })).length > 0; // and so are its figures
   show({ ...held, ...(await unsentAnswers(survey, section)) });
-  owed = (await items()).some((item) => item.survey === survey);
+  owed = isBehind || (await items()).some((item) => item.survey === survey);
   form.addEventListener("input", () => {
-    keepDraft(about, changesBetween(known, valuesOf(form)));
+    writeDraft();
     clearTimeout(timer);
     timer = setTimeout(keep, PAUSE_MS);
   });
   form.addEventListener("change", () => queueMicrotask(keep));
   addEventListener("pagehide", keep);
-  await keep();
   document.addEventListener("visibilitychange", keep);
-  onNews(async () => {
+  onNews(settle);
+  await keep();
+  settle(); // what an earlier page left may have gone up before anybody listened here
+
+  async function settle() {
     const before = times;
     await writing;
     const waits = (await items()).some((item) => item.survey === survey && item.state !== "refused");
@@ -73,6 +93,7 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
     if (!owed) return;
     owed = false;
     onOffice();
-  });
+  }
+
   return { keep };
 }

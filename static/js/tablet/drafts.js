@@ -18,7 +18,13 @@ export function keepDraft(about, fields) {
 export function drafts() {
   return Object.keys(localStorage)
     .filter((name) => name.startsWith(PREFIX))
-    .map((name) => ({ ...JSON.parse(localStorage.getItem(name)), letGo: () => localStorage.removeItem(name) }));
+    .map((name) => [name, localStorage.getItem(name)])
+    .map(([name, text]) => ({ ...JSON.parse(text), letGo: () => letGo(name, text) }));
+}
+
+/** Let a draft go, but not another one that was written in its place meanwhile. */
+function letGo(name, text) {
+  if (localStorage.getItem(name) === text) localStorage.removeItem(name);
 }
 
 /** Forget every draft: the person signed out. */

@@ -57,8 +57,15 @@ export async function addFields(about, fields) {
   tellNews();
 }
 
-/** Put into the outbox what an earlier page could only write down before it went. */
-export async function takeInDrafts() {
+let taken = null;
+
+/** Put into the outbox what an earlier page could only write down before it went: once, before anything is typed. */
+export function takeInDrafts() {
+  taken ??= takeIn();
+  return taken;
+}
+
+async function takeIn() {
   for (const { about, fields, letGo } of drafts()) {
     await addFields(about, fields);
     letGo();
