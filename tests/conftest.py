@@ -27,9 +27,10 @@ NEEDS = {
 REFUSED_ON_PURPOSE = re.compile(
     r"Failed to load resource.* "
     r"(status of (401|403|409|422|429)|net::ERR_(INTERNET_DISCONNECTED|FAILED|ABORTED))"
+    r"|htmx:(afterRequest|sendAbort), "
 )
-"""The browser's note of an answer that a test provokes, or of a line that it cut; a missing file (404) or a
-failure (500) counts."""
+"""The browser's note of an answer that a test provokes, of a line that it cut, or of a page that it left amid
+a question; a missing file (404) or a failure (500) counts."""
 
 
 # A busy machine is not a fault. What must hold on every push is tried on the same examples each time; new

@@ -13,6 +13,7 @@ WCAG = {
 }
 CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
 WIDTHS = (390, 820, 1440)
+QUIET_MS = 300
 
 
 def too_wide(page: Page) -> Iterator[str]:
@@ -29,7 +30,9 @@ def too_wide(page: Page) -> Iterator[str]:
 def show_whole(page: Page, *, width: int) -> None:
     """Make the window as tall as the page: what a bar at its foot covers can be scrolled clear of it."""
     page.set_viewport_size({"width": width, "height": 900})
-    tall = page.evaluate("document.documentElement.scrollHeight")
+    tall = 0
+    while tall != (tall := page.evaluate("document.documentElement.scrollHeight")):
+        page.wait_for_timeout(QUIET_MS)  # what was understood appears beneath each box a moment later
     page.set_viewport_size({"width": width, "height": tall})
 
 

@@ -81,7 +81,9 @@ def test_a_moved_hatch_is_answered_at_once_and_proved_later(new_page, visit, sur
 
     half_typed = page.locator("[name=zones-0-name]")
     half_typed.focus()
-    page.keyboard.type(", half ty")
+    with page.expect_response("**/figures/"):  # kept and worked out anew as soon as the typing pauses
+        page.keyboard.type(", half ty")
+    expect(boards(page)).to_have_text(WAITING)
     prove_what_is_shown()
     expect(boards(page)).to_have_text(PROVED)
     proved = int(count(page, "Boards"))
