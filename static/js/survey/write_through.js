@@ -87,9 +87,9 @@ export async function writeThrough(form, { isShell, ...about }, onOffice) {
     const before = times;
     await writing;
     const waits = (await items()).some((item) => item.survey === survey && item.state !== "refused");
-    if (waits) return;
     const answers = await answersHere(survey, section);
-    if (timer === null && before === times) show(answers);
+    if (waits || before !== times) return; // what was kept meanwhile will have news of its own
+    if (timer === null) show(answers);
     if (!owed) return;
     owed = false;
     onOffice();
