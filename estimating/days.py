@@ -1,8 +1,11 @@
-"""Days as people write them."""
+"""Days as people write them, and the same day of a later month."""
 
 from __future__ import annotations
 
+from calendar import monthrange
 from datetime import date
+
+from estimating.refusals import Refusal
 
 _MONTHS = (
     "January", "February", "March", "April", "May", "June",
@@ -23,3 +26,25 @@ def day_in_words(day: date) -> str:
         Own definition.
     """
     return f"{day.day} {_MONTHS[day.month - 1]} {day.year}"
+
+
+def months_later(day: date, months: int) -> date:
+    """Give the same day of a later month, or that month's last day where it has no such day.
+
+    Args:
+        day: The day to count from. Date. [-]
+        months: How many months later, never less than 0. Scalar. [months]
+
+    Returns:
+        The day. Date. [-]
+
+    Raises:
+        Refusal: The months are fewer than 0.
+
+    Source:
+        Common practice of reckoning periods of months (the "corresponding date"), from memory.
+    """
+    if months < 0:
+        raise Refusal("months", "must not be less than 0")
+    years, month = divmod(day.year * 12 + day.month - 1 + months, 12)
+    return date(years, month + 1, min(day.day, monthrange(years, month + 1)[1]))
