@@ -23,10 +23,11 @@ def _day(text: str | None) -> date | None:
 @pytest.mark.parametrize("case", [c for c in CASES if c.kind == "tax_points"], ids=lambda case: case.name)
 def test_published_tax_points(case: Case) -> None:
     given = case.inputs
-    deposit = deposit_tax_point(received=date.fromisoformat(given["deposit"][0]))
     completed = date.fromisoformat(given["completed"])
     balance = balance_tax_point(completed=completed, invoiced=_day(given["balance_invoice"]))
-    found = {"deposit": deposit.on.isoformat(), "balance": balance.on.isoformat()}
+    found = {"balance": balance.on.isoformat()}
+    if given["deposit"]:
+        found["deposit"] = deposit_tax_point(received=date.fromisoformat(given["deposit"][0])).on.isoformat()
     assert found == case.expected, case.source
 
 

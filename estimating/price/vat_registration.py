@@ -1,0 +1,76 @@
+"""Whether a firm's turnover makes it register for VAT, by when, and from which day it then charges it."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+from decimal import Decimal
+
+from estimating.days import day_in_words, months_later
+from estimating.price.vat import CONFIRM
+from estimating.published.vat_registration import (
+    REGISTRATION_THRESHOLDS,
+    WARN_ABOVE_SHARE,
+    RegistrationThreshold,
+)
+from estimating.refusals import Refusal, Requirements
+
+_ONE_DAY = timedelta(days=1)
+
+
+@dataclass(frozen=True, slots=True)
+class RegistrationDuty:
+    """What the turnover of twelve months asks of a firm that is not registered."""
+
+    must_register: bool
+    near_the_threshold: bool
+    notify_by: date | None
+    effective: date | None
+    words: str
+    source: str
+
+
+def registration_duty(
+    turnover_of_twelve_months: Decimal,
+    month_end: date,
+    *,
+    thresholds: Sequence[RegistrationThreshold] = REGISTRATION_THRESHOLDS,
+) -> RegistrationDuty:
+    """Tell whether the turnover of the twelve months that end with a month makes a firm register.
+
+    Args:
+        turnover_of_twelve_months: Taxable turnover without VAT, work at 0 % included. Scalar. [GBP]
+        month_end: The last day of the month. Date. [-]
+        thresholds: The dated thresholds to read. Sequence. [GBP]
+
+    Returns:
+        The duty with its days, none where there is no duty. Record. [-]
+
+    Raises:
+        Refusal: The turnover is below zero, the day ends no month, or no threshold is held for it.
+
+    Source:
+        VATA 1994 Schedule 1; HMRC Notice 700/1: more than the threshold in any twelve months, told within 30
+        days of the month's end, in force from the first day of the second month after it.
+    """
+    needs = Requirements()
+    needs.require(turnover_of_twelve_months >= 0, "turnover_of_twelve_months", "must not be less than 0")
+    needs.require((month_end + _ONE_DAY).day == 1, "month_end", "must be the last day of a month")
+    needs.settle()
+    held = [row for row in thresholds if row.valid_from <= month_end]
+    if not held:
+        raise Refusal("month_end", "must be a day for which a threshold is held")
+    threshold = max(held, key=lambda row: row.valid_from)
+    limit = threshold.register_above
+    if turnover_of_twelve_months <= limit:
+        near = turnover_of_twelve_months >= limit * WARN_ABOVE_SHARE
+        words = f"Not more than £{limit:,} in twelve months: no duty to register yet. {CONFIRM}"
+        return RegistrationDuty(False, near, None, None, words, threshold.source)
+    notify_by = month_end + timedelta(days=threshold.notify_within_days)
+    effective = months_later(month_end + _ONE_DAY, 1)
+    words = (
+        f"More than £{limit:,} in twelve months: tell HMRC by {day_in_words(notify_by)} and charge VAT from "
+        f"{day_in_words(effective)}. {CONFIRM}"
+    )
+    return RegistrationDuty(True, True, notify_by, effective, words, threshold.source)
