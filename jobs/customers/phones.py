@@ -2,23 +2,43 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import phonenumbers
 
 REGION = "GB"
 
 
+@dataclass(frozen=True, slots=True)
+class PhoneReading:
+    """What the numbering plan says of a number; `e164` is empty for what is no number at all."""
+
+    possible: bool
+    valid: bool
+    e164: str
+
+
+def read_phone(typed: str) -> PhoneReading:
+    """Read a number as it is dialled from here: long enough to be one, given to somebody, and in full."""
+    number = _parsed(typed)
+    if number is None:
+        return PhoneReading(possible=False, valid=False, e164="")
+    return PhoneReading(
+        possible=phonenumbers.is_possible_number(number),
+        valid=phonenumbers.is_valid_number(number),
+        e164=phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164),
+    )
+
+
 def kept_phone(typed: str) -> str:
     """Return a number in the form it is kept in; one that cannot be read is kept as typed."""
-    number = _parsed(typed)
-    if number is None or not phonenumbers.is_possible_number(number):
-        return typed.strip()
-    return phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164)
+    reading = read_phone(typed)
+    return reading.e164 if reading.possible else typed.strip()
 
 
 def looks_like_phone(typed: str) -> bool:
     """Tell whether a number can be rung as far as the numbering plan says."""
-    number = _parsed(typed)
-    return number is not None and phonenumbers.is_valid_number(number)
+    return read_phone(typed).valid
 
 
 def shown_phone(kept: str) -> str:

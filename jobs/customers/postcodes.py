@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 _OUTWARD = re.compile(
     r"[A-PR-UWYZ]([0-9]{1,2}|[A-HK-Y][0-9]{1,2}|[0-9][ABCDEFGHJKPSTUW]|[A-HK-Y][0-9][ABEHMNPRVWXY])"
@@ -10,6 +11,17 @@ _OUTWARD = re.compile(
 _INWARD = re.compile(r"[0-9][ABD-HJLNP-UW-Z]{2}")
 _THE_ODD_ONE = "GIR0AA"
 INWARD_LENGTH = 3
+
+
+@dataclass(frozen=True, slots=True)
+class PostcodeParts:
+    """A postcode taken apart, from the whole area down to the last three signs."""
+
+    area: str
+    district: str
+    sector: str
+    outward: str
+    inward: str
 
 
 def normal_postcode(typed: str) -> str:
@@ -37,3 +49,11 @@ def looks_like_postcode(typed: str) -> bool:
         return True
     outward, inward = joined[:-INWARD_LENGTH], joined[-INWARD_LENGTH:]
     return bool(_OUTWARD.fullmatch(outward) and _INWARD.fullmatch(inward))
+
+
+def parts_of_postcode(typed: str) -> PostcodeParts | None:
+    """Take a postcode apart: M60 1NW lies in area M, district M60 and sector M60 1; None if it is none."""
+    if not looks_like_postcode(typed):
+        return None
+    outward, inward = normal_postcode(typed).split()
+    return PostcodeParts(area_of_postcode(outward), outward, f"{outward} {inward[0]}", outward, inward)

@@ -2,13 +2,16 @@ from __future__ import annotations
 
 import pytest
 
-from jobs.customers.phones import kept_phone, looks_like_phone, shown_phone
+from jobs.customers.phones import PhoneReading, kept_phone, looks_like_phone, read_phone, shown_phone
 from tests.published.trade.cases import Case, cases_in
 
 
 @pytest.mark.parametrize("case", cases_in("phones.csv"), ids=lambda case: case.name)
 def test_published_telephone_numbers(case: Case):
     typed = case.inputs["value"]
+    assert read_phone(typed) == PhoneReading(
+        **{key: case.expected[key] for key in ("possible", "valid", "e164")}
+    )
     assert looks_like_phone(typed) is case.expected["valid"], case.source
     assert kept_phone(typed) == case.expected["e164"]
 
@@ -22,3 +25,9 @@ def test_what_cannot_be_read_is_kept_and_shown_as_typed():
     assert kept_phone(" ask at the shop ") == "ask at the shop"
     assert shown_phone("ask at the shop") == "ask at the shop"
     assert shown_phone("") == ""
+
+
+def test_a_number_too_long_to_ring_is_not_possible_and_kept_as_typed():
+    assert not read_phone("020 7946 0018 99999").possible
+    assert kept_phone("020 7946 0018 99999") == "020 7946 0018 99999"
+    assert read_phone("ask at the shop") == PhoneReading(possible=False, valid=False, e164="")
