@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import hashlib
 import secrets
 from datetime import datetime, time, timedelta
@@ -9,6 +10,7 @@ from datetime import datetime, time, timedelta
 from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
+from django.utils.crypto import salted_hmac
 
 from jobs.quotes.models import CustomerLink, LinkOpening, Quote, Revision
 
@@ -21,8 +23,17 @@ def token_digest(token: str) -> str:
     return hashlib.sha256(token.encode()).hexdigest()
 
 
+def derived_token(seed: str) -> str:
+    """Return the token that belongs to a random seed: whoever lacks the site's secret key cannot work it out.
+
+    The outbox keeps the seed, so that each try of a message carries the same link and none is kept.
+    """
+    mixed = salted_hmac("jobs.quotes.links.derived_token", seed, algorithm="sha256").digest()
+    return base64.urlsafe_b64encode(mixed[:TOKEN_BYTES]).decode()
+
+
 @transaction.atomic
-def make_link(revision: Revision, *, by: User) -> str:
+def make_link(revision: Revision, *, by: User, token: str = "") -> str:
     """Make a link to a quote and return its token, which is shown once and kept nowhere.
 
     Earlier links to the quote end, so that a link sent to a wrong address dies when a new one is made.
@@ -30,7 +41,7 @@ def make_link(revision: Revision, *, by: User) -> str:
     if revision.valid_until is None:
         raise ValueError("only an issued revision has a link")
     revoke_links(revision.quote)
-    token = secrets.token_urlsafe(TOKEN_BYTES)
+    token = token or secrets.token_urlsafe(TOKEN_BYTES)
     last_day = max(revision.valid_until, timezone.localdate()) + timedelta(days=DAYS_AFTER_OFFER)
     CustomerLink.objects.create(
         quote=revision.quote,
