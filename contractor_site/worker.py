@@ -14,15 +14,15 @@ from django.contrib.sessions.models import Session
 from django.db import close_old_connections
 from django.utils import timezone
 
-from jobs.tasks import prove_layouts, run_due, search_longer
+from jobs.tasks import prove_layouts, run_due, search_longer, send_mail
 
 logger = logging.getLogger("eavesbook.worker")
 
 Task = Callable[[datetime], object]
 
-BESIDE: tuple[tuple[Task, float], ...] = ((prove_layouts, 1.0), (search_longer, 5.0))
-"""Tasks that a page waits for, and their own pause in seconds: each in a thread, so that a long search holds
-up no proof, and neither of them the rounds."""
+BESIDE: tuple[tuple[Task, float], ...] = ((prove_layouts, 1.0), (search_longer, 5.0), (send_mail, 5.0))
+"""Tasks that somebody waits for, and their own pause in seconds: each in a thread, so that a long search
+holds up no proof, a slow mail server no search, and none of them the rounds."""
 LAST_WAIT_SECONDS = 2.0
 """What is not done by then is asked for again: a page that waits must not keep the machine from stopping."""
 

@@ -5,6 +5,7 @@ from jobs.documents.models import Paper
 from jobs.firm.heat_models import FuelPrice, NationTarget
 from jobs.firm.models import Firm, LogInAttempt, RunningNumber
 from jobs.layouts.models import StoredLayout
+from jobs.mail.models import OutgoingMail
 from jobs.orders.models import MaterialsOrder, OrderLine
 from jobs.price_books.import_models import ColumnMapping, PriceImport
 from jobs.price_books.models import (
@@ -24,6 +25,6 @@ __all__ = [
     "ArrivedPhotograph", "Clearance", "ColumnMapping", "Customer", "CustomerLink", "CustomerQuestion",
     "Decision", "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct",
     "Enquiry", "Finding", "Firm", "FuelPrice", "Job", "KeptAside", "LinkOpening", "LogInAttempt",
-    "MaterialsOrder", "NationTarget", "OrderLine", "Paper", "Photograph", "PriceImport", "Property",
-    "Quote", "Revision", "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
+    "MaterialsOrder", "NationTarget", "OrderLine", "OutgoingMail", "Paper", "Photograph", "PriceImport",
+    "Property", "Quote", "Revision", "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

@@ -7,6 +7,7 @@ from datetime import datetime
 from django.utils import timezone
 
 from jobs.layouts import services as layouts
+from jobs.mail.sending import send_waiting
 from jobs.quotes.services import lapse_offers
 from jobs.surveys.tablet.uploads import forget_unfinished
 
@@ -26,3 +27,8 @@ def prove_layouts(_now: datetime) -> None:
 def search_longer(_now: datetime) -> None:
     """Search with patience for one layout whose proof left a gap."""
     layouts.search_longer()
+
+
+def send_mail(_now: datetime) -> None:
+    """Send what waits in the outbox."""
+    send_waiting()

@@ -22,7 +22,7 @@ _CREW = _allow(READ, "job", "survey", "finding", "photograph", "clearance") | {"
 _OFFICE = (
     _SURVEYOR
     | _allow(WRITE, "customer", "property", "enquiry", "clearance", "quote", "revision", "customerquestion")
-    | _allow(WRITE, "materialsorder", "orderline", "storedboard", "job")
+    | _allow(WRITE, "materialsorder", "orderline", "storedboard", "job", "outgoingmail")
     | _allow(READ, *_BOOK)
     | {"see_costs", "issue_quote", "book_job", "report_job"}
 )

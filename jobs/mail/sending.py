@@ -1,0 +1,185 @@
+"""The worker's part: take what is due, one message at a time, send it, and keep what became of it."""
+
+from __future__ import annotations
+
+import logging
+import secrets
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from django.db import OperationalError, connection, transaction
+from django.db.models import F, Q, QuerySet
+from django.utils import timezone
+
+from jobs.kept_files import FileDamaged
+from jobs.mail.messages import LinkNotOurs, message_of, sender
+from jobs.mail.models import DUE, OutgoingMail
+from jobs.mail.smtp_line import Kind, Outcome, deliver, server_is_set
+from jobs.quotes.models import Revision
+
+State = OutgoingMail.State
+Clock = Callable[[], datetime]
+logger = logging.getLogger("eavesbook.mail")
+
+RETRY_AFTER = (
+    timedelta(minutes=1),
+    timedelta(minutes=5),
+    timedelta(minutes=30),
+    timedelta(hours=2),
+    timedelta(hours=6),
+    timedelta(days=1),
+    timedelta(days=1),
+    timedelta(days=1),
+)
+"""Grey lists want minutes, a server that is down hours, and a full box a day or two."""
+MOST_ATTEMPTS = len(RETRY_AFTER) + 1
+LEASE = timedelta(minutes=10)
+"""After so long a worker that took a message is thought dead; no talk with a server lasts half of it."""
+LATE = timedelta(hours=1)
+MAY_HAVE_ARRIVED = "It may have arrived all the same: the answer to a try was lost."
+ON_OFFER = (Revision.State.ISSUED, Revision.State.ACCEPTED)
+
+
+@dataclass(frozen=True, slots=True)
+class _Try:
+    """One try of one message, told apart from any other try of it by its claim."""
+
+    mail: OutgoingMail
+    claim: str
+    clock: Clock
+
+    def still_ours(self) -> bool:
+        """Renew the lease, unless another worker has taken the message meanwhile."""
+        return bool(self._ours().update(claimed_until=self.clock() + LEASE))
+
+    def keep(self, outcome: Outcome) -> None:
+        """Keep what became of the try; a database that is busy is asked again, for the answer comes once."""
+        changes = _changes(self.mail, outcome, self.clock())
+        for left in (2, 1, 0):
+            try:
+                self._ours().update(**changes, claimed_by="", claimed_at=None, claimed_until=None)
+                break
+            except OperationalError:
+                if not left or connection.in_atomic_block:
+                    raise
+                connection.close()
+                time.sleep(1)
+        figures = {"mail": self.mail.pk, "attempt": self.mail.attempts, "outcome": outcome.kind.value}
+        logger.info("mail tried", extra={"figures": figures})
+
+    def withdraw(self, words: str) -> None:
+        words = _and(words, MAY_HAVE_ARRIVED) if self.mail.answers_lost else words
+        self._ours().update(
+            state=State.WITHDRAWN, last_error=words, claimed_by="", claimed_at=None, claimed_until=None
+        )
+
+    def _ours(self) -> QuerySet[OutgoingMail]:
+        return OutgoingMail.objects.filter(pk=self.mail.pk, state=State.SENDING, claimed_by=self.claim)
+
+
+def send_waiting(*, at_most: int = 20, clock: Clock = timezone.now) -> int:
+    """Send what is due and return how many messages were taken; without a mail server everything waits."""
+    if not server_is_set():
+        return 0
+    for taken in range(at_most):
+        found = _take(clock)
+        if found is None:
+            return taken
+        _send(found)
+    return at_most
+
+
+def mail_not_gone(now: datetime) -> QuerySet[OutgoingMail]:
+    """Return what somebody must look at: failed for good, or still not gone long after it was to go."""
+    unfinished = Q(state__in=(*DUE, State.SENDING), made_at__lt=now - LATE)
+    return OutgoingMail.objects.filter(Q(state=State.FAILED) | unfinished)
+
+
+def _take(clock: Clock) -> _Try | None:
+    """Take the message that is due longest, so that no other worker sends it for as long as the lease."""
+    now = clock()
+    left_behind = Q(state=State.SENDING, claimed_until__lt=now)
+    due = OutgoingMail.objects.filter(Q(state__in=DUE, next_try_at__lte=now) | left_behind)
+    if not due.exists():  # asked every few seconds: without a transaction, and nothing is locked
+        return None
+    claim = secrets.token_hex(8)
+    with transaction.atomic():
+        mail = due.order_by("next_try_at", "pk").select_for_update(skip_locked=True).first()
+        if mail is None:
+            return None
+        cut_short = mail.state == State.SENDING  # nobody knows how far a killed worker came
+        taken = OutgoingMail.objects.filter(pk=mail.pk, state=mail.state, claimed_by=mail.claimed_by).update(
+            state=State.SENDING,
+            claimed_by=claim,
+            claimed_at=now,
+            claimed_until=now + LEASE,
+            attempts=F("attempts") + 1,
+            answers_lost=F("answers_lost") + (1 if cut_short else 0),
+        )
+    if not taken:
+        return None
+    mail = OutgoingMail.objects.select_related("link", "about").defer("about__issued").get(pk=mail.pk)
+    return _Try(mail, claim, clock)
+
+
+def _send(one: _Try) -> None:
+    mail = one.mail
+    ended = _why_not_any_more(mail, one.clock())
+    if ended:
+        one.withdraw(ended)
+        return
+    if mail.attempts > MOST_ATTEMPTS:  # each worker that took it was ended before it could say so
+        one.keep(Outcome(Kind.TRY_AGAIN, "Sending it was cut short each time."))
+        return
+    try:
+        message = message_of(mail)
+    except LinkNotOurs:
+        words = "The site's secret key has changed since this was written: mail the quote again."
+        one.keep(Outcome(Kind.FAILED, words))
+        return
+    except FileDamaged as damaged:
+        one.keep(Outcome(Kind.TRY_AGAIN, str(damaged)))
+        return
+    except Exception:  # whatever it is, the next message must still go
+        logger.exception("mail failed", extra={"figures": {"mail": mail.pk}})
+        one.keep(Outcome(Kind.TRY_AGAIN, "The message could not be written. The log says where."))
+        return
+    deliver(message, sender=sender(), to=mail.to_address, still_ours=one.still_ours, keep=one.keep)
+
+
+def _why_not_any_more(mail: OutgoingMail, now: datetime) -> str:
+    """Say why a message must not go any longer: its link would open nothing, or nothing to accept."""
+    if mail.link is None:
+        return ""
+    if mail.link.revoked_at or mail.link.expires_at <= now:
+        return "The link in it had ended before it went."
+    if mail.about is not None and mail.about.state not in ON_OFFER:
+        return f"Quote {mail.about} was {mail.about.get_state_display().lower()} before it went."
+    return ""
+
+
+def _changes(mail: OutgoingMail, outcome: Outcome, now: datetime) -> dict[str, object]:
+    if outcome.kind is Kind.SENT:
+        return {"state": State.SENT, "sent_at": now, "last_error": ""}
+    answers_lost = mail.answers_lost + (outcome.kind is Kind.ANSWER_LOST)
+    words = outcome.words
+    gives_up = outcome.kind is not Kind.FAILED and mail.attempts >= MOST_ATTEMPTS
+    if gives_up:
+        words = _and(words, f"Given up after {mail.attempts} tries.")
+    if outcome.kind is Kind.FAILED or gives_up:
+        if answers_lost:
+            words = _and(words, MAY_HAVE_ARRIVED)
+        return {"state": State.FAILED, "last_error": words, "answers_lost": answers_lost}
+    return {
+        "state": State.ANSWER_LOST if answers_lost else State.WAITING,
+        "last_error": words,
+        "answers_lost": answers_lost,
+        "next_try_at": now + RETRY_AFTER[mail.attempts - 1],
+    }
+
+
+def _and(words: str, more: str) -> str:
+    """Add a sentence; a server's words may lack their full stop."""
+    return f"{words.rstrip('. ')}. {more}"
