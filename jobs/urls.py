@@ -11,6 +11,7 @@ ROOMS = (
     "surveys",
     "price_books",
     "quotes",
+    "mail",
     "orders",
     "store",
     "works",

@@ -21,6 +21,7 @@ from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.forms import status_of
 from jobs.layouts.landing import answer_to_waiting
+from jobs.mail.services import mail_about
 from jobs.price_books.services import NoEdition, newer_edition
 from jobs.quotes.forms import ChoicesForm
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
@@ -282,6 +283,7 @@ def _page(revision: Revision) -> dict[str, Any]:
         "newer_edition": newer_edition(revision.edition) if revision.is_draft else None,
         "decision": getattr(revision, "decision", None),
         "questions": quote.questions.all(),
+        "mails": mail_about(quote),
         "link": quote.links.filter(revoked_at=None).prefetch_related("openings").first(),
         "job": getattr(revision, "job", None),
     }

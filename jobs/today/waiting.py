@@ -12,6 +12,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.customers.models import Enquiry
+from jobs.mail.models import OutgoingMail
+from jobs.mail.sending import mail_not_gone
 from jobs.orders.models import MaterialsOrder
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.surveys.models import Finding, Survey
@@ -68,6 +70,8 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
         groups += _stops()
     if may("jobs.change_customerquestion"):
         groups += _questions()
+    if may("jobs.change_outgoingmail"):
+        groups += _mail()
     if may("jobs.issue_quote"):
         groups += _revisions(today)
     if may("jobs.change_materialsorder"):
@@ -194,6 +198,23 @@ def _questions() -> list[Group]:
         for row in rows
     )
     return [_group("Answer", items, "quotes")]
+
+
+def _mail() -> list[Group]:
+    """Mail that failed for good, or that should have gone long ago: the site may have no mail server."""
+    rows = mail_not_gone(timezone.now()).defer("text").order_by("made_at", "pk")[:READ]
+    return [_group("Mail that did not go", map(_message, rows), "outbox")]
+
+
+def _message(row: OutgoingMail) -> Waiting:
+    return Waiting(
+        what=row.subject,
+        where=row.recipient,
+        when="since",
+        day=_day(row.made_at),
+        address=reverse("mail", args=[row.pk]),
+        state=row.state,
+    )
 
 
 def _revisions(today: date) -> list[Group]:

@@ -30,7 +30,7 @@ pytestmark = [
 OFFICE = (
     "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/{S1}/", "/quotes/", "/quotes/{Q1}/",
     "/quotes/{Q3}/", "/quotes/{Q4}/", "/orders/", "/orders/{M1}/", "/store/", "/jobs/", "/jobs/{J1}/",
-    "/price-books/", "/search/?q=larkfield",
+    "/price-books/", "/search/?q=larkfield", "/mail/", "/mail/quote/{Q3}/",
 )  # fmt: skip
 
 
