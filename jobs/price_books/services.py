@@ -9,10 +9,9 @@ from django.db import transaction
 from django.db.models import Model
 from django.utils import timezone
 
-from estimating.missing import requirements_of_an_edition
-from estimating.price_book import Condition, Role, Task
-from estimating.refusals import Refusal
+from estimating.refusals import Refusals
 from jobs.price_books.as_price_book import as_price_book, fill_edition
+from jobs.price_books.closing import refusals_of
 from jobs.price_books.models import Edition
 
 
@@ -62,17 +61,9 @@ def close_edition(edition: Edition, *, by: User) -> None:
     locked = Edition.objects.select_for_update().get(pk=edition.pk)
     if not locked.is_open:
         raise EditionClosed(f"{locked} is closed already.")
-    needs = requirements_of_an_edition(
-        {Role(row.role) for row in locked.products.all()},
-        {row.dimensions.get("fixes") for row in locked.products.filter(role=Role.SCREW)},
-        {Task(row.task) for row in locked.labour_rates.all()},
-        {Condition(row.condition) for row in locked.condition_rates.all()},
-    )
-    try:
-        as_price_book(locked)
-    except Refusal as refused:
-        needs.note(refused)
-    needs.settle()
+    refusals = refusals_of(locked)
+    if refusals:
+        raise Refusals(refusals)
     locked.state = Edition.State.CLOSED
     locked.closed_at, locked.closed_by = timezone.now(), by
     locked.save(update_fields=["state", "closed_at", "closed_by"])

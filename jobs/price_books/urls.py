@@ -8,6 +8,7 @@ urlpatterns = [
     path("price-books/<int:pk>/", views.price_book, name="price_book"),
     path("price-books/<int:pk>/pricing/", views.edition_pricing, name="edition_pricing"),
     path("price-books/<int:pk>/copy/", views.edition_copy, name="edition_copy"),
+    path("price-books/<int:pk>/closing/", views.edition_closing, name="edition_closing"),
     path("price-books/<int:pk>/close/", views.edition_close, name="edition_close"),
     path("price-books/<int:pk>/products/new/", views.product, name="product_new"),
     path("price-books/<int:pk>/products/<int:product_pk>/", views.product, name="product"),

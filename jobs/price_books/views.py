@@ -7,12 +7,15 @@ from django.contrib.auth.decorators import permission_required
 from django.db import IntegrityError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
 from estimating.price_book import Role
 from estimating.refusals import Refusal
 from jobs.forms import sent, status_of
 from jobs.price_books.as_price_book import requirement_in_words
+from jobs.price_books.checked import old_prices
+from jobs.price_books.closing import lacks_of, notes_of
 from jobs.price_books.dimensions import dimensions_in_words
 from jobs.price_books.forms import ROW_FORMS, CopyForm, EditionForm, ProductForm
 from jobs.price_books.models import Edition, EditionProduct
@@ -38,6 +41,7 @@ def price_book(request: HttpRequest, pk: int) -> HttpResponse:
         "edition": edition,
         "products": [(role, found) for role, found in by_role if found],
         "roles": list(Role),
+        "old": old_prices(edition, today=timezone.localdate()),
         "may_change": edition.is_open and request.user.has_perm("jobs.change_edition"),
         "copy_form": CopyForm(),
     }
@@ -75,7 +79,8 @@ def product(request: HttpRequest, pk: int, product_pk: int | None = None) -> Htt
     wanted = row.role or request.GET.get("role", "")
     if wanted not in list(Role):
         raise Http404("No such role.")
-    form = ProductForm(sent(request), instance=row, edition=edition, role=Role(wanted))
+    initial = _wanted(request, row)
+    form = ProductForm(sent(request), instance=row, edition=edition, role=Role(wanted), initial=initial)
     title = row.description if product_pk else f"New {wanted}"
     return _keep(request, form, edition, title=title, template="price_books/product.html")
 
@@ -90,7 +95,7 @@ def edition_row(request: HttpRequest, pk: int, kind: str, row_pk: int | None = N
         raise Http404("No such row.")
     model = ROW_FORMS[kind]._meta.model
     row = get_object_or_404(model, pk=row_pk, edition=edition) if row_pk else model(edition=edition)
-    form = ROW_FORMS[kind](sent(request), instance=row)
+    form = ROW_FORMS[kind](sent(request), instance=row, initial=_wanted(request, row))
     return _keep(request, form, edition, title=str(row) if row_pk else f"New {kind}")
 
 
@@ -132,18 +137,39 @@ def edition_copy(request: HttpRequest, pk: int) -> HttpResponse:
 
 
 @permission_required("jobs.change_edition", raise_exception=True)
+@require_safe
+def edition_closing(request: HttpRequest, pk: int) -> HttpResponse:
+    """Show everything that an edition lacks, each with a link to mend it, and close it once nothing is."""
+    edition = _open_edition(request, pk)
+    if edition is None:
+        return redirect("price_book", pk=pk)
+    context = {
+        "edition": edition,
+        "lacks": lacks_of(edition),
+        "notes": list(notes_of(edition)),
+        "old": old_prices(edition, today=timezone.localdate()),
+    }
+    return render(request, "price_books/closing.html", context)
+
+
+@permission_required("jobs.change_edition", raise_exception=True)
 @require_POST
 def edition_close(request: HttpRequest, pk: int) -> HttpResponse:
     edition = get_object_or_404(Edition, pk=pk)
     try:
         close_edition(edition, by=request.user)
         messages.success(request, f"{edition} is closed. Quotes made from its date on use it.")
-    except Refusal as refused:
-        for each in refused.each:
-            messages.error(request, f"Not closed. {requirement_in_words(edition, each)}")
+    except Refusal:
+        messages.error(request, f"{edition} is not closed: it lacks what is listed here.")
+        return redirect("edition_closing", pk=pk)
     except EditionClosed as refused:
         messages.error(request, str(refused))
     return redirect("price_book", pk=pk)
+
+
+def _wanted(request: HttpRequest, row: Any) -> dict[str, str]:
+    """What a new row is begun with: the closing page's links name what is missing."""
+    return {} if row.pk else request.GET.dict()
 
 
 def _open_edition(request: HttpRequest, pk: int) -> Edition | None:

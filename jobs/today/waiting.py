@@ -15,6 +15,7 @@ from jobs.customers.models import Enquiry
 from jobs.mail.models import OutgoingMail
 from jobs.mail.sending import mail_not_gone
 from jobs.orders.models import MaterialsOrder
+from jobs.price_books.checked import old_prices_in_use
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.tablet.models import KeptAside
@@ -78,6 +79,8 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
         groups += _orders()
     if may("jobs.report_job"):
         groups += _jobs(person, today)
+    if may("jobs.change_edition"):
+        groups += _old_prices(today)
     return [group for group in groups if group.items]
 
 
@@ -309,6 +312,22 @@ def _job(row: Job, when: str, day: date | None) -> Waiting:
         address=reverse("job", args=[row.number]),
         state=row.state,
     )
+
+
+def _old_prices(today: date) -> list[Group]:
+    """The prices that new quotes are made with, once they are old by the firm's own measure."""
+    old = old_prices_in_use(today=today)
+    if old is None:
+        return []
+    waits = Waiting(
+        what=old.edition.name,
+        where=old.in_words,
+        when="oldest",
+        day=old.oldest,
+        address=reverse("price_book", args=[old.edition.pk]),
+        state=old.edition.state,
+    )
+    return [_group("Check prices", [waits], "price_books")]
 
 
 def _day(at: datetime | None) -> date | None:
