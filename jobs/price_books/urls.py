@@ -1,6 +1,6 @@
 from django.urls import path
 
-from jobs.price_books import views
+from jobs.price_books import comparing_views, views
 
 urlpatterns = [
     path("price-books/", views.price_books, name="price_books"),
@@ -10,6 +10,13 @@ urlpatterns = [
     path("price-books/<int:pk>/copy/", views.edition_copy, name="edition_copy"),
     path("price-books/<int:pk>/closing/", views.edition_closing, name="edition_closing"),
     path("price-books/<int:pk>/close/", views.edition_close, name="edition_close"),
+    path("price-books/<int:pk>/against/", comparing_views.against_chosen, name="edition_against_chosen"),
+    path("price-books/<int:pk>/against/<int:other_pk>/", comparing_views.against, name="edition_against"),
+    path(
+        "price-books/<int:pk>/against/<int:other_pk>/quotes/",
+        comparing_views.quotes_against,
+        name="edition_against_quotes",
+    ),
     path("price-books/<int:pk>/products/new/", views.product, name="product_new"),
     path("price-books/<int:pk>/products/<int:product_pk>/", views.product, name="product"),
     path("price-books/<int:pk>/<str:kind>/new/", views.edition_row, name="edition_row_new"),

@@ -43,6 +43,7 @@ def price_book(request: HttpRequest, pk: int) -> HttpResponse:
         "roles": list(Role),
         "old": old_prices(edition, today=timezone.localdate()),
         "may_change": edition.is_open and request.user.has_perm("jobs.change_edition"),
+        "others": Edition.objects.exclude(pk=edition.pk),
         "copy_form": CopyForm(),
     }
     return render(request, "price_books/price_book.html", context)
