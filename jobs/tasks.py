@@ -8,6 +8,7 @@ from django.utils import timezone
 
 from jobs.layouts import services as layouts
 from jobs.mail.sending import send_waiting
+from jobs.price_books.spreadsheets.importing import forget_ended_imports
 from jobs.quotes.services import lapse_offers
 from jobs.surveys.tablet.uploads import forget_unfinished
 
@@ -17,6 +18,7 @@ def run_due(now: datetime) -> None:
     lapse_offers(timezone.localdate(now))
     layouts.forget_unused_layouts(now)
     forget_unfinished(now)
+    forget_ended_imports(now)
 
 
 def prove_layouts(_now: datetime) -> None:

@@ -120,13 +120,16 @@ def _lines(
         if old is None or new is None:
             lines.append(Line(*name(new if old is None else old), "added" if old is None else "gone"))
             continue
-        changes = _changes(values(old), values(new), type(new))
+        changes = changes_between(values(old), values(new), type(new))
         if changes:
             lines.append(Line(*name(new), "changed", changes))
     return tuple(lines)
 
 
-def _changes(before: dict[str, Value], after: dict[str, Value], model: type[Model]) -> tuple[Change, ...]:
+def changes_between(
+    before: dict[str, Value], after: dict[str, Value], model: type[Model]
+) -> tuple[Change, ...]:
+    """Return what differs between the values of two rows, in the order of their boxes."""
     found = [
         Change(
             value_label(name, model),

@@ -98,18 +98,40 @@ class ProductForm(SheetModelForm):
         self.instance.dimensions = {
             name: _plain(cleaned[name]) for name in self.dimension_names if name in cleaned
         }
-        if not self.errors:
-            common = {name: _plain(cleaned[name]) for name in self.Meta.fields}
-            try:
-                read_record(
-                    kind_of(self.role), {"role": self.role.value, **common, **self.instance.dimensions}
-                )
-            except Refusal as refused:
-                for each in refused.each:
-                    field = each.field if each.field in self.fields else None
-                    label = self.fields[field].label if field else each.field
-                    self.add_error(field, f"{label} {each.requirement}.")
+        self._ask_core(cleaned)
         return cleaned
+
+    def _ask_core(self, cleaned: dict[str, Any]) -> None:
+        """Let the core judge what could be read, so that all that is wrong is told at once.
+
+        What could not be read is stood in for, and was refused already.
+        """
+        names = (*self.Meta.fields, *self.dimension_names)
+        given = {
+            name: _plain(cleaned[name]) if name in cleaned else _stand_in(self.fields[name]) for name in names
+        }
+        try:
+            read_record(kind_of(self.role), {"role": self.role.value, **given})
+        except Refusal as refused:
+            for each in refused.each:
+                field = each.field if each.field in self.fields else None
+                if field in self.errors:
+                    continue
+                label = self.fields[field].label if field else each.field
+                self.add_error(field, f"{label} {each.requirement}.")
+
+
+def _stand_in(field: forms.Field) -> Any:
+    """Return some value that a box could hold."""
+    if isinstance(field, forms.ChoiceField):
+        return field.choices[0][0]
+    if isinstance(field, forms.DecimalField):
+        return "1"
+    if isinstance(field, forms.IntegerField):
+        return 1
+    if isinstance(field, forms.DateField):
+        return None
+    return False if isinstance(field, forms.BooleanField) else "unread"
 
 
 def _plain(value: Any) -> Any:

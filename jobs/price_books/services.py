@@ -72,18 +72,18 @@ def close_edition(edition: Edition, *, by: User) -> None:
 @transaction.atomic
 def keep_row(edition: Edition, row: Model) -> None:
     """Save a row of an edition, or the edition's own pricing, while it may be edited."""
-    _lock_open(edition)
+    lock_open(edition)
     row.save()
 
 
 @transaction.atomic
 def take_out_row(edition: Edition, row: Model) -> None:
     """Take a row out of an edition that may be edited."""
-    _lock_open(edition)
+    lock_open(edition)
     row.delete()
 
 
-def _lock_open(edition: Edition) -> None:
+def lock_open(edition: Edition) -> None:
     """Hold an edition open until the row is kept, so that nobody closes it in between."""
     locked = Edition.objects.select_for_update().get(pk=edition.pk)
     if not locked.is_open:

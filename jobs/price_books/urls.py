@@ -1,6 +1,7 @@
 from django.urls import path
 
 from jobs.price_books import comparing_views, views
+from jobs.price_books.spreadsheets import views as spreadsheets
 
 urlpatterns = [
     path("price-books/", views.price_books, name="price_books"),
@@ -17,6 +18,15 @@ urlpatterns = [
         comparing_views.quotes_against,
         name="edition_against_quotes",
     ),
+    path("price-books/<int:pk>/products.csv", spreadsheets.edition_export, name="edition_export"),
+    path("price-books/<int:pk>/import/", spreadsheets.import_new, name="import_new"),
+    path("price-books/<int:pk>/import/<int:import_pk>/", spreadsheets.import_preview, name="import_preview"),
+    path(
+        "price-books/<int:pk>/import/<int:import_pk>/columns/",
+        spreadsheets.import_columns,
+        name="import_columns",
+    ),
+    path("price-books/<int:pk>/import/<int:import_pk>/take/", spreadsheets.import_take, name="import_take"),
     path("price-books/<int:pk>/products/new/", views.product, name="product_new"),
     path("price-books/<int:pk>/products/<int:product_pk>/", views.product, name="product"),
     path("price-books/<int:pk>/<str:kind>/new/", views.edition_row, name="edition_row_new"),

@@ -61,7 +61,7 @@ def edition_new(request: HttpRequest) -> HttpResponse:
 
 @permission_required("jobs.change_edition", raise_exception=True)
 def edition_pricing(request: HttpRequest, pk: int) -> HttpResponse:
-    edition = _open_edition(request, pk)
+    edition = open_edition(request, pk)
     if edition is None:
         return redirect("price_book", pk=pk)
     form = EditionForm(sent(request), instance=edition)
@@ -71,7 +71,7 @@ def edition_pricing(request: HttpRequest, pk: int) -> HttpResponse:
 @permission_required("jobs.change_editionproduct", raise_exception=True)
 def product(request: HttpRequest, pk: int, product_pk: int | None = None) -> HttpResponse:
     """Add or change a product; a new one says its role first, because its boxes depend on it."""
-    edition = _open_edition(request, pk)
+    edition = open_edition(request, pk)
     if edition is None:
         return redirect("price_book", pk=pk)
     row = (
@@ -89,7 +89,7 @@ def product(request: HttpRequest, pk: int, product_pk: int | None = None) -> Htt
 @permission_required("jobs.change_edition", raise_exception=True)
 def edition_row(request: HttpRequest, pk: int, kind: str, row_pk: int | None = None) -> HttpResponse:
     """Add or change a labour rate, a condition or a charge."""
-    edition = _open_edition(request, pk)
+    edition = open_edition(request, pk)
     if edition is None:
         return redirect("price_book", pk=pk)
     if kind not in ROW_FORMS:
@@ -103,7 +103,7 @@ def edition_row(request: HttpRequest, pk: int, kind: str, row_pk: int | None = N
 @permission_required("jobs.change_edition", raise_exception=True)
 @require_POST
 def row_remove(request: HttpRequest, pk: int, kind: str, row_pk: int) -> HttpResponse:
-    edition = _open_edition(request, pk)
+    edition = open_edition(request, pk)
     if edition is not None:
         models = {"product": EditionProduct, **{name: form._meta.model for name, form in ROW_FORMS.items()}}
         if kind not in models:
@@ -141,7 +141,7 @@ def edition_copy(request: HttpRequest, pk: int) -> HttpResponse:
 @require_safe
 def edition_closing(request: HttpRequest, pk: int) -> HttpResponse:
     """Show everything that an edition lacks, each with a link to mend it, and close it once nothing is."""
-    edition = _open_edition(request, pk)
+    edition = open_edition(request, pk)
     if edition is None:
         return redirect("price_book", pk=pk)
     context = {
@@ -173,7 +173,8 @@ def _wanted(request: HttpRequest, row: Any) -> dict[str, str]:
     return {} if row.pk else request.GET.dict()
 
 
-def _open_edition(request: HttpRequest, pk: int) -> Edition | None:
+def open_edition(request: HttpRequest, pk: int) -> Edition | None:
+    """Find an edition that may be changed, or say why it may not be."""
     edition = get_object_or_404(Edition, pk=pk)
     if edition.is_open:
         return edition
