@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import MISSING, fields
 from decimal import Decimal
 from enum import StrEnum
+from functools import cache
 from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from django import forms
@@ -46,19 +47,25 @@ _HELP = {
 }
 
 
+@cache
 def kind_of(role: Role) -> type[Product]:
     """Return the core's record for a role."""
     return next(kind for kind in get_args(price_book.AnyProduct) if role in _roles(kind))
 
 
+@cache
+def _hints(kind: type[Product]) -> dict[str, Any]:
+    return get_type_hints(kind)
+
+
 def _roles(kind: type[Product]) -> tuple[Role, ...]:
-    return get_args(get_type_hints(kind)["role"])
+    return get_args(_hints(kind)["role"])
 
 
 def dimension_fields(role: Role) -> Iterator[tuple[str, forms.Field]]:
     """Yield the name and the form field of every dimension that a role needs."""
     kind = kind_of(role)
-    hints = get_type_hints(kind)
+    hints = _hints(kind)
     for field in fields(kind):
         if field.name not in _COMMON:
             initial = None if field.default is MISSING else field.default

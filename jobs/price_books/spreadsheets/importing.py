@@ -54,8 +54,9 @@ def take_import(kept: PriceImport, *, shown: str) -> Plan:
     if not plan.may_be_taken or plan.digest != shown:
         raise PlanChanged("The edition or the columns were changed meanwhile: look at it again.")
     EditionProduct.objects.bulk_create([row.product for row in plan.added if row.product], batch_size=500)
-    changed = [row.product for row in plan.changed if row.product]
-    EditionProduct.objects.bulk_update(changed, _SAVED, batch_size=100)
+    for row in plan.changed:
+        if row.product:
+            row.product.save(update_fields=_SAVED)
     kept.delete()
     return plan
 

@@ -44,8 +44,9 @@ class _RowForm(ProductForm):
     def clean_code(self) -> str:
         return self.cleaned_data["code"]
 
-    def validate_constraints(self) -> None:
-        """The same is said by the box of the cost."""
+    def _get_validation_exclusions(self) -> set[str]:
+        """The cost's box says what the table's constraint would, without a question for each row."""
+        return {*super()._get_validation_exclusions(), "pack_cost"}
 
 
 def read_row(
