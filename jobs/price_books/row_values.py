@@ -30,6 +30,7 @@ EVERY_PRODUCT = (
 PRICING = (
     "hourly_cost", "margin_kind", "percent", "minimum_net", "round_to", "vat_registered", "vat_rounding",
 )  # fmt: skip
+_POUNDS = ("pack_cost", "amount", "hourly_cost", "minimum_net", "round_to")
 _OTHERS: dict[type[Model], tuple[str, ...]] = {
     Edition: PRICING,
     EditionLabourRate: ("task", "hours", "unit"),
@@ -90,7 +91,9 @@ def value_in_words(name: str, value: Value) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, date):
-        return f"{value:%-d %B %Y}"
+        return f"{value:%-d %b %Y}"
+    if name in _POUNDS:
+        return f"{value:.2f}"
     if name == "vat_rounding":
         return VatRounding(value).in_words
     return str(value)

@@ -14,7 +14,7 @@ urlpatterns = [
     path("price-books/<int:pk>/against/", comparing_views.against_chosen, name="edition_against_chosen"),
     path("price-books/<int:pk>/against/<int:other_pk>/", comparing_views.against, name="edition_against"),
     path(
-        "price-books/<int:pk>/against/<int:other_pk>/quotes/",
+        "price-books/<int:pk>/against/<int:other_pk>/open-quotes/",
         comparing_views.quotes_against,
         name="edition_against_quotes",
     ),

@@ -17,7 +17,7 @@ from jobs.price_books.models import Edition
 from jobs.quotes.frozen import frozen_choices
 from jobs.quotes.models import Revision
 from jobs.store.at_hand import boards_at_hand
-from jobs.surveys.as_measured import survey_as_measured
+from jobs.surveys.as_measured import requirement_in_words, survey_as_measured
 
 OPEN = (Revision.State.DRAFT, Revision.State.ISSUED)
 
@@ -61,9 +61,7 @@ def _at_edition(revision: Revision, edition: Edition, books: dict[int, PriceBook
                 return AtEdition(revision, now, now)
         return AtEdition(revision, now, _gross(revision, books[edition.pk]))
     except Refusal as refused:
-        return AtEdition(
-            revision, now, None, "; ".join(f"{each.field}: {each.requirement}" for each in refused.each)
-        )
+        return AtEdition(revision, now, None, "; ".join(requirement_in_words(each) for each in refused.each))
 
 
 def _gross(revision: Revision, book: PriceBook) -> Decimal:

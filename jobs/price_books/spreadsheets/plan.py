@@ -61,11 +61,11 @@ def plan_import(edition: Edition, table: Table, remembered: dict[str, str]) -> P
         return Plan(columns)
     held = {row.code: row for row in edition.products.all()}
     all_cells = [(number, _named(columns, cells)) for number, cells in table.rows]
-    codes = Counter(cells["code"] for _number, cells in all_cells)
+    codes = Counter(_code(cells) for _number, cells in all_cells)
     rows, faults = [], []
     for (number, cells), (_, raw) in zip(all_cells, table.rows, strict=True):
         own = list(_beyond(number, raw, len(columns.headers)))
-        code = cells["code"]
+        code = _code(cells)
         if code and codes[code] > 1:
             own.append(Fault(number, "code", code, f"Code {code} stands in {codes[code]} rows."))
         read = read_row(number, cells, edition, held.get(code))
@@ -76,10 +76,14 @@ def plan_import(edition: Edition, table: Table, remembered: dict[str, str]) -> P
 
 
 def _named(columns: Columns, cells: tuple[str, ...]) -> dict[str, str]:
-    """Return a row's cells by our names, as they stand; the code as it is kept."""
+    """Return a row's cells by our names, as they stand."""
     padded = (*cells, *([""] * (len(columns.ours) - len(cells))))
-    named = {our: cell for our, cell in zip(columns.ours, padded, strict=False) if our}
-    return named | {"code": as_text(named["code"]).strip()}
+    return {our: cell for our, cell in zip(columns.ours, padded, strict=False) if our}
+
+
+def _code(cells: dict[str, str]) -> str:
+    """Return a row's code as the form will keep it, to find its product by."""
+    return as_text(cells["code"]).strip()
 
 
 def _beyond(number: int, cells: tuple[str, ...], width: int) -> list[Fault]:

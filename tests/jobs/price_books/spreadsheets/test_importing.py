@@ -157,6 +157,13 @@ def test_a_code_that_is_there_is_changed_and_only_in_the_columns_of_the_file(ope
     assert not PriceImport.objects.exists()
 
 
+@pytest.mark.parametrize("code", ["=1", "'=1", "'\t0", "''@x"])
+def test_a_code_that_looks_like_a_formula_finds_its_product_again(open_edition, code):
+    open_edition.products.filter(code="WOOL-100").update(code=code)
+    plan = planned(open_edition, products_csv(open_edition))
+    assert (plan.added, plan.changed, plan.faults) == ([], [], ())
+
+
 def test_a_new_code_is_added_with_the_usual_values_of_its_role(open_edition, owner):
     content = as_file(
         ("code", "role", "description", "supplier", "pack cost", "thickness mm", "conductivity w mk",
