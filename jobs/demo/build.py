@@ -28,11 +28,12 @@ from jobs.orders.services import make_orders, send_order
 from jobs.price_books.as_price_book import fill_edition
 from jobs.price_books.models import Edition
 from jobs.price_books.services import close_edition
-from jobs.quotes.decisions import Evidence, accept_revision
-from jobs.quotes.forms import STATEMENTS
+from jobs.quotes.customer.decisions import Evidence, accept_revision
+from jobs.quotes.customer.forms import STATEMENTS
+from jobs.quotes.drafts.services import draft_quote, estimate_draft
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
-from jobs.quotes.services import draft_quote, estimate_draft, issue_revision
+from jobs.quotes.services import issue_revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
 from jobs.works.models import Job

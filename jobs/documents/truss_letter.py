@@ -11,9 +11,9 @@ from estimating.checks.structure.truss_designer import told_to_the_truss_designe
 from estimating.survey import RoofKind
 from jobs.documents.render import pdf_from_template
 from jobs.firm.models import Firm
+from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import frozen_estimate
 from jobs.quotes.models import Revision
-from jobs.quotes.services import estimate_draft
 
 
 class NotTrussed(Exception):

@@ -11,9 +11,9 @@ from estimating.estimate import Estimate
 from estimating.working_in_steps import working_in_steps
 from jobs.documents.render import pdf_from_template
 from jobs.firm.models import Firm
+from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
 from jobs.quotes.models import Revision
-from jobs.quotes.services import estimate_draft
 
 
 def working_pdf(revision: Revision, *, made_by: str) -> bytes:

@@ -15,7 +15,7 @@ from jobs.documents.papers import SUFFIX, read_paper
 from jobs.firm.models import Firm
 from jobs.mail.models import OutgoingMail
 from jobs.mail.services import LINK_PLACE
-from jobs.quotes.links import derived_token, token_digest
+from jobs.quotes.customer.links import derived_token, token_digest
 
 ON_ANY_LINE = SMTP.clone(cte_type="7bit")
 """Not every server takes letters of eight bits, and a £ or a ŵ is in most messages."""

@@ -18,7 +18,7 @@ from jobs.mail.services import (
     queue_mail,
     withdraw_earlier,
 )
-from jobs.quotes.links import derived_token, make_link, token_digest
+from jobs.quotes.customer.links import derived_token, make_link, token_digest
 from jobs.quotes.models import CustomerLink, Quote, Revision
 from jobs.quotes.services import standing_revision
 

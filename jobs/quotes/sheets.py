@@ -14,9 +14,10 @@ from jobs.documents.cutting_words import kept_words
 from jobs.layouts.landing import waiting_for
 from jobs.layouts.store import LayFromStore
 from jobs.layouts.words import BoardsShown
+from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import frozen_estimate, price_with, quote_drawings, taken_parts
 from jobs.quotes.models import Revision
-from jobs.quotes.services import estimate_draft, why_not_issue
+from jobs.quotes.services import why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
 
 

@@ -1,21 +1,24 @@
 from django.urls import path
 
-from jobs.quotes import customer_views, truss_views, views, working_views
+from jobs.quotes import truss_views, views, working_views
+from jobs.quotes.customer import views as customer_views
+from jobs.quotes.drafts import views as draft_views
+from jobs.quotes.listing import views as listing_views
 
 urlpatterns = [
-    path("quotes/", views.quotes, name="quotes"),
-    path("surveys/<str:survey_number>/quote/", views.quote_new, name="quote_new"),
+    path("quotes/", listing_views.quotes, name="quotes"),
+    path("surveys/<str:survey_number>/quote/", draft_views.quote_new, name="quote_new"),
     path("quotes/<str:number>/", views.quote, name="quote"),
-    path("quotes/<str:number>/revisions/", views.revision_new, name="revision_new"),
+    path("quotes/<str:number>/revisions/", draft_views.revision_new, name="revision_new"),
     path("quotes/<str:number>/link/", views.link_new, name="link_new"),
     path("quotes/<str:number>/link/end/", views.link_end, name="link_end"),
     path("quotes/<str:number>/<str:letter>/", views.quote, name="revision"),
-    path("quotes/<str:number>/<str:letter>/choices/", views.revision_choices, name="revision_choices"),
-    path("quotes/<str:number>/<str:letter>/landed/", views.revision_landed, name="revision_landed"),
+    path("quotes/<str:number>/<str:letter>/choices/", draft_views.revision_choices, name="revision_choices"),
+    path("quotes/<str:number>/<str:letter>/landed/", draft_views.revision_landed, name="revision_landed"),
     path("quotes/<str:number>/<str:letter>/issue/", views.revision_issue, name="revision_issue"),
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
-    path("quotes/<str:number>/<str:letter>/reprice/", views.revision_reprice, name="revision_reprice"),
-    path("quotes/<str:number>/<str:letter>/discard/", views.revision_discard, name="revision_discard"),
+    path("quotes/<str:number>/<str:letter>/reprice/", draft_views.revision_reprice, name="revision_reprice"),
+    path("quotes/<str:number>/<str:letter>/discard/", draft_views.revision_discard, name="revision_discard"),
     path("quotes/<str:number>/<str:letter>/paper/", views.revision_paper, name="revision_paper"),
     path(
         "quotes/<str:number>/<str:letter>/working/", working_views.revision_working, name="revision_working"

@@ -13,7 +13,8 @@ from django.utils import timezone
 from jobs.demo import build_demo
 from jobs.demo.build import accept_and_book, survey_loft
 from jobs.demo.lofts import BUNGALOW, DemoLoft
-from jobs.quotes.services import draft_quote, issue_revision
+from jobs.quotes.drafts.services import draft_quote
+from jobs.quotes.services import issue_revision
 from jobs.surveys.models import Survey
 from jobs.surveys.services import copy_survey
 

@@ -13,7 +13,7 @@ from django.test import Client
 from django.test.utils import CaptureQueriesContext
 from django.urls import reverse
 
-from jobs.quotes.forms import ChoicesForm
+from jobs.quotes.drafts.forms import ChoicesForm
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
 from jobs.surveys.models import Survey

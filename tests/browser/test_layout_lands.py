@@ -15,8 +15,8 @@ from playwright.sync_api import Page, expect
 from jobs.demo.build import survey_loft
 from jobs.layouts.models import StoredLayout
 from jobs.layouts.services import prove_wanted_layouts
+from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.models import Revision
-from jobs.quotes.services import draft_quote
 from jobs.surveys.models import Survey
 from jobs.surveys.services import copy_survey
 from tests.benchmarks.lofts import USUAL_M2, loft_with_deck

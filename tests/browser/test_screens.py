@@ -14,7 +14,7 @@ from playwright.sync_api import Page
 from jobs.customers.models import Enquiry
 from jobs.demo import DemoSummary, build_demo
 from jobs.price_books.models import Edition
-from jobs.quotes.services import draft_quote
+from jobs.quotes.drafts.services import draft_quote
 from jobs.surveys.models import Survey
 from jobs.surveys.sections import SECTIONS
 from jobs.surveys.services import copy_survey

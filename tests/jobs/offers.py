@@ -15,7 +15,7 @@ from estimating.estimate import Estimate, estimate
 from jobs.firm.models import Firm
 from jobs.firm.numbers import next_number
 from jobs.price_books.models import Edition
-from jobs.quotes.decisions import Evidence, accept_revision
+from jobs.quotes.customer.decisions import Evidence, accept_revision
 from jobs.quotes.frozen import freeze
 from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Survey

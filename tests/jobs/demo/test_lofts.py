@@ -7,7 +7,8 @@ import pytest
 from estimating.survey import Severity
 from jobs.demo.build import survey_loft
 from jobs.demo.lofts import BUNGALOW, CUT_ROOF, HELD, LOFTS, TRUSSED, DemoLoft
-from jobs.quotes.services import CannotIssue, draft_quote, estimate_draft, issue_revision
+from jobs.quotes.drafts.services import draft_quote, estimate_draft
+from jobs.quotes.services import CannotIssue, issue_revision
 from jobs.surveys.models import Clearance
 from jobs.surveys.progress import unmeasured
 from jobs.surveys.services import clear_finding

@@ -14,8 +14,9 @@ from jobs.layouts.landing import PATIENCE, Waiting, has_landed
 from jobs.layouts.models import StoredLayout
 from jobs.layouts.services import prove_wanted_layouts, search_longer
 from jobs.layouts.store import Awaited
+from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.models import Revision
-from jobs.quotes.services import draft_quote, issue_revision
+from jobs.quotes.services import issue_revision
 from jobs.surveys.services import complete_survey, save_section
 from tests.jobs.quotes.conftest import answer_every_hazard
 from tests.jobs.surveys.lofts import TRUSSED

@@ -12,8 +12,8 @@ from jobs.price_books.comparing import A_PIECE, Change, compare_editions
 from jobs.price_books.models import Edition
 from jobs.price_books.services import copy_edition
 from jobs.quotes.at_edition import at_edition, open_revisions
+from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.models import Revision
-from jobs.quotes.services import draft_quote
 from tests.jobs.offers import make_offer, worked_loft
 
 pytestmark = pytest.mark.django_db

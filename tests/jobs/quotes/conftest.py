@@ -10,8 +10,9 @@ from django.urls import reverse
 
 from estimating.published.hazards import HAZARDS
 from jobs.demo.lofts import TRUSSED
+from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.models import Revision
-from jobs.quotes.services import draft_quote, issue_revision
+from jobs.quotes.services import issue_revision
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.services import answer_hazards, complete_survey, save_section
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.quotes.forms import OFFERABLE, ChoicesForm, part_field
+from jobs.quotes.drafts.forms import OFFERABLE, ChoicesForm, part_field
 
 pytestmark = pytest.mark.django_db
 HTMX = {"HX-Request": "true"}

@@ -7,7 +7,7 @@ from django.urls import reverse
 
 from jobs.demo.lofts import TRUSSED
 from jobs.documents.job_sheet import job_sheet_context
-from jobs.quotes.services import draft_quote, estimate_draft
+from jobs.quotes.drafts.services import draft_quote, estimate_draft
 from jobs.surveys.services import complete_survey, save_section
 
 pytestmark = pytest.mark.django_db

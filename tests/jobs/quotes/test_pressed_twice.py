@@ -9,7 +9,7 @@ import pytest
 from django.db import connection
 
 from jobs.firm.write_roles import write_roles
-from jobs.quotes.decisions import Evidence, NotOpen, accept_revision
+from jobs.quotes.customer.decisions import Evidence, NotOpen, accept_revision
 from jobs.quotes.models import Decision, Revision
 from jobs.works.models import Job
 

@@ -14,23 +14,25 @@ from estimating.json_forms import choices_from_json
 from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.price_books.services import close_edition, copy_edition
-from jobs.quotes.decisions import Evidence, accept_revision
-from jobs.quotes.links import open_link
-from jobs.quotes.models import Revision
-from jobs.quotes.services import (
-    CannotIssue,
+from jobs.quotes.customer.decisions import Evidence, accept_revision
+from jobs.quotes.customer.links import open_link
+from jobs.quotes.drafts.services import (
     CannotRevise,
     NotADraft,
-    NotOnOffer,
     _letter_after,
     change_draft,
     discard_draft,
     draft_quote,
     estimate_draft,
-    issue_revision,
-    lapse_offers,
     next_revision,
     price_at_current_edition,
+)
+from jobs.quotes.models import Revision
+from jobs.quotes.services import (
+    CannotIssue,
+    NotOnOffer,
+    issue_revision,
+    lapse_offers,
     resend_link,
     withdraw_revision,
 )

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.quotes.forms import OFFERABLE, ChoicesForm, part_field
+from jobs.quotes.drafts.forms import OFFERABLE, ChoicesForm, part_field
+from jobs.quotes.drafts.services import estimate_draft, next_revision
 from jobs.quotes.frozen import frozen_choices, frozen_estimate
-from jobs.quotes.services import estimate_draft, issue_revision, next_revision
+from jobs.quotes.services import issue_revision
 from jobs.store.at_hand import counted_on
 from jobs.store.models import StoredBoard
 

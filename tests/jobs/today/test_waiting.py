@@ -8,7 +8,7 @@ from django.utils import timezone
 
 from jobs.customers.models import Enquiry
 from jobs.orders.models import MaterialsOrder
-from jobs.quotes.decisions import ask_question
+from jobs.quotes.customer.decisions import ask_question
 from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.tablet.models import KeptAside

@@ -28,7 +28,7 @@ def derived_token(seed: str) -> str:
 
     The outbox keeps the seed, so that each try of a message carries the same link and none is kept.
     """
-    mixed = salted_hmac("jobs.quotes.links.derived_token", seed, algorithm="sha256").digest()
+    mixed = salted_hmac("jobs.quotes.customer.links.derived_token", seed, algorithm="sha256").digest()
     return base64.urlsafe_b64encode(mixed[:TOKEN_BYTES]).decode()
 
 

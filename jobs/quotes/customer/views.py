@@ -19,7 +19,7 @@ from jobs.documents.for_the_customer import heat_told, room_told, saving_in_word
 from jobs.documents.papers import read_paper
 from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.forms import sent, status_of
-from jobs.quotes.decisions import (
+from jobs.quotes.customer.decisions import (
     NEWER,
     Evidence,
     NotOpen,
@@ -28,9 +28,9 @@ from jobs.quotes.decisions import (
     decline_revision,
     why_closed,
 )
-from jobs.quotes.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
+from jobs.quotes.customer.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
+from jobs.quotes.customer.links import note_opening, open_link
 from jobs.quotes.frozen import frozen_checks, frozen_gap, optional_parts, price_with, taken_parts
-from jobs.quotes.links import note_opening, open_link
 from jobs.quotes.models import CustomerLink, Revision
 from jobs.quotes.options import options_of
 from jobs.templatetags.shown import two_figures

@@ -1,0 +1,1 @@
+"""The customer's link: what is shown there, and what is decided."""

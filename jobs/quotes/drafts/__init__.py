@@ -1,0 +1,1 @@
+"""Quotes while they are drafts: what the office chooses, and what it comes to."""

@@ -1,0 +1,134 @@
+"""Draft and revise quotes, and work out what a draft comes to."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from django.contrib.auth.models import User
+from django.db import transaction
+from django.utils import timezone
+
+from estimating.choices import Choices
+from estimating.estimate import Estimate, estimate
+from estimating.json_forms import choices_as_json, choices_from_json
+from jobs.firm.numbers import next_number
+from jobs.layouts.store import LayFromStore
+from jobs.price_books.as_price_book import as_price_book
+from jobs.price_books.services import current_edition
+from jobs.quotes.models import Quote, Revision
+from jobs.store.at_hand import boards_at_hand
+from jobs.surveys.as_measured import survey_as_measured, wishes_as_choices
+from jobs.surveys.models import Survey
+
+
+class NotADraft(Exception):
+    """Only a draft can be changed; an issued revision never is."""
+
+
+class CannotRevise(Exception):
+    """The quote takes no further revision now; the message tells the office why."""
+
+
+VARIATION = "A change to accepted work is a variation of the job."
+
+
+@transaction.atomic
+def draft_quote(survey: Survey, *, by: User) -> Revision:
+    """Start a quote for a survey: revision A, at the current edition, with what the customer wished for."""
+    quote = Quote.objects.create(number=next_number("Q"), property=survey.property, survey=survey, made_by=by)
+    choices = wishes_as_choices(survey, tax_point=timezone.localdate())
+    return Revision.objects.create(
+        quote=quote,
+        letter="A",
+        edition=current_edition(),
+        choices=choices_as_json(choices),
+        made_by=by,
+    )
+
+
+@transaction.atomic
+def next_revision(quote: Quote, *, by: User) -> Revision:
+    """Draft the next revision from the latest one, at the current edition of the price book."""
+    latest = locked_revisions(quote)[-1]
+    if latest.is_draft:
+        raise CannotRevise(f"{latest} is a draft already: change that one.")
+    accepted = accepted_revision(quote)
+    if accepted:
+        raise CannotRevise(f"{accepted} was accepted. {VARIATION}")
+    return Revision.objects.create(
+        quote=quote,
+        letter=_letter_after(latest.letter),
+        edition=current_edition(),
+        choices={**latest.choices, "tax_point": timezone.localdate().isoformat()},
+        use_store=latest.use_store,
+        introduction=latest.introduction,
+        made_by=by,
+    )
+
+
+def locked_revisions(quote: Quote) -> list[Revision]:
+    """Lock a quote's revisions in the order they were made, so that no two services wait for each other."""
+    return list(quote.revisions.select_for_update().defer("issued").order_by("pk"))
+
+
+def accepted_revision(quote: Quote) -> Revision | None:
+    return quote.revisions.filter(state=Revision.State.ACCEPTED).defer("issued").first()
+
+
+def _letter_after(letter: str) -> str:
+    """Return B after A, AA after Z and BA after AZ."""
+    if letter[-1] != "Z":
+        return letter[:-1] + chr(ord(letter[-1]) + 1)
+    return (_letter_after(letter[:-1]) if letter[:-1] else "A") + "A"
+
+
+@transaction.atomic
+def change_draft(revision: Revision, *, choices: Choices, introduction: str, use_store: bool = False) -> None:
+    """Change what a draft offers."""
+    _require_draft(revision)
+    revision.choices = choices_as_json(choices)
+    revision.introduction, revision.use_store = introduction, use_store
+    revision.save(update_fields=["choices", "introduction", "use_store", "changed_at"])
+
+
+@transaction.atomic
+def price_at_current_edition(revision: Revision) -> None:
+    """Move a draft to the price book in use today; an issued revision stays at the one it was priced with."""
+    _require_draft(revision)
+    revision.edition = current_edition()
+    revision.save(update_fields=["edition", "changed_at"])
+
+
+@transaction.atomic
+def discard_draft(revision: Revision) -> None:
+    """Throw away a draft that follows an issued revision; nobody outside has seen it."""
+    _require_draft(revision)
+    if not revision.quote.revisions.exclude(pk=revision.pk).exists():
+        raise NotADraft(f"{revision} is the quote's only revision: change it instead.")
+    revision.delete()
+
+
+def _require_draft(revision: Revision) -> None:
+    """Lock a revision for the rest of the transaction, and refuse it unless it is still a draft."""
+    locked = Revision.objects.select_for_update().get(pk=revision.pk)
+    if not locked.is_draft:
+        raise NotADraft(f"{locked} is {locked.state}: make a new revision to change it.")
+
+
+def estimate_draft(
+    revision: Revision, *, choices: Choices | None = None, layouts: LayFromStore | None = None
+) -> Estimate:
+    """Work out a draft as its survey, edition and choices stand now; raises the core's Refusals.
+
+    Boards are laid as well as is known by now; `layouts` tells the caller what may still be bettered.
+    """
+    layouts = layouts or LayFromStore()
+    choices = choices or choices_from_json(revision.choices)
+    worked = estimate(
+        survey_as_measured(revision.quote.survey),
+        as_price_book(revision.edition),
+        replace(choices, store=boards_at_hand() if revision.use_store else ()),
+        lay=layouts,
+    )
+    layouts.ask_for_proofs(worked.design)
+    return worked

@@ -1,0 +1,1 @@
+"""The office's list of quotes."""
