@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import date
 
 from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from estimating.nations import Nation
+from estimating.refusals import Refusal
+from estimating.working_days import working_day_before
 from jobs.documents.materials_order import materials_order_pdf
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
@@ -34,26 +37,28 @@ def make_orders(job: Job, *, by: User) -> list[MaterialsOrder]:
     job = Job.objects.select_for_update(of=("self",)).select_related("revision__decision").get(pk=job.pk)
     if job.state not in OPEN_TO_ORDERS:
         raise OrderRefused(f"{job.number} is {job.state}: nothing more is ordered for it.")
-    wanted = by_supplier(packs_to_buy(accepted_estimate(job)))
+    accepted = accepted_estimate(job)
+    wanted = by_supplier(packs_to_buy(accepted))
+    wanted_on = _in_time_for(job, accepted.survey.nation)
     orders = {order.supplier: order for order in job.orders.select_for_update()}
     for supplier, order in orders.items():
         if order.is_draft and supplier not in wanted:
             order.delete()
     made = []
     for supplier, packs in wanted.items():
-        order = orders.get(supplier) or _new_order(job, supplier, by)
+        order = orders.get(supplier) or _new_order(job, supplier, wanted_on, by)
         if order.is_draft:
             _write_lines(order, packs)
         made.append(order)
     return made
 
 
-def _new_order(job: Job, supplier: str, by: User) -> MaterialsOrder:
+def _new_order(job: Job, supplier: str, wanted_on: date | None, by: User) -> MaterialsOrder:
     return MaterialsOrder.objects.create(
         number=next_number("M"),
         job=job,
         supplier=supplier,
-        wanted_on=_working_day_before(job.starts_on) if job.starts_on else None,
+        wanted_on=wanted_on,
         made_by=by,
     )
 
@@ -75,10 +80,12 @@ def _write_lines(order: MaterialsOrder, packs: Sequence[PacksToBuy]) -> None:
     )
 
 
-def _working_day_before(day: date) -> date:
-    """Return the last weekday before a day."""
-    before = day - timedelta(days=1)
-    return before - timedelta(days=max(0, before.weekday() - 4))
+def _in_time_for(job: Job, nation: Nation) -> date | None:
+    """Return the last working day before the job; whoever orders says the day where no calendar is held."""
+    try:
+        return working_day_before(job.starts_on, nation) if job.starts_on else None
+    except Refusal:
+        return None
 
 
 @transaction.atomic

@@ -82,9 +82,14 @@ def test_an_unsent_order_to_a_supplier_who_is_no_longer_needed_goes(job, office)
         (date(2026, 12, 9), date(2026, 12, 8)),  # Wednesday: the Tuesday before
         (date(2026, 12, 7), date(2026, 12, 4)),  # Monday: the Friday before
         (date(2026, 12, 6), date(2026, 12, 4)),  # Sunday: the Friday before
+        (
+            date(2026, 12, 29),
+            date(2026, 12, 24),
+        ),  # over Christmas and Boxing Day's substitute (gov.uk)
+        (date(2041, 3, 6), None),  # no calendar is held so far ahead: whoever orders says the day
     ],
 )
-def test_an_order_is_wanted_on_the_last_weekday_before_the_job(job, office, starts_on, wanted_on):
+def test_an_order_is_wanted_on_the_last_working_day_before_the_job(job, office, starts_on, wanted_on):
     Job.objects.filter(pk=job.pk).update(state=Job.State.BOOKED, starts_on=starts_on, ends_on=starts_on)
     assert {order.wanted_on for order in make_orders(job, by=office)} == {wanted_on}
 
