@@ -45,7 +45,8 @@ class Choices:
     deck stand on some of its joists only, where the board reaches over the others: cheaper, and a question
     for whoever answers for the joists. `store` is what the firm has at hand and wants used first.
     `target_source` says where the target comes from; the energy price is for the house's own fuel. U-values
-    are worked out by the convention that `roof_space` names.
+    are worked out by the convention that `roof_space` names. `left_out_zones` names the survey's zones that
+    are not decked, so that a smaller deck can be offered of the same loft.
     """
 
     tax_point: date
@@ -73,6 +74,7 @@ class Choices:
     least_headroom_mm: int = 1000
     energy_price_pence_kwh: Decimal | None = None
     roof_space: RoofSpace = RoofSpace.COUNTED
+    left_out_zones: frozenset[str] = frozenset()
 
     def __post_init__(self) -> None:
         needs = Requirements()

@@ -13,10 +13,11 @@ from estimating.choices import Choices, Part
 from estimating.costed_decks import DeckInputs, DeckWithBoard
 from estimating.design.assemble import assemble
 from estimating.design.deck import LayDeck, at_most, first_layout
+from estimating.design.decked import decked_survey, numbered_as_measured
 from estimating.design.design import Design
 from estimating.design.insulation import design_insulation
 from estimating.design.supports import choose_support
-from estimating.design.zones import zone_frames
+from estimating.design.zones import ZoneFrame, zone_frames
 from estimating.missing import refuse_if_missing
 from estimating.price.descriptions import descriptions
 from estimating.price.lines import price_lines
@@ -31,13 +32,17 @@ from estimating.quantities.from_store import taken_from_store
 from estimating.quantities.labour import Work, hours_in_all, labour
 from estimating.quantities.purchases import purchases, weight_in_all
 from estimating.quantities.quantities import Quantities
+from estimating.refusals import Refusal
 from estimating.survey import Survey
 from estimating.ways_to_price import SupplyMode, VatClass
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Estimate:
-    """One loft designed, checked, counted and priced, beside the inputs it was worked out from."""
+    """One loft designed, checked, counted and priced, beside the inputs it was worked out from.
+
+    `survey` is the loft as measured, with every zone; which of them are decked the design tells.
+    """
 
     survey: Survey
     price_book: PriceBook
@@ -78,7 +83,8 @@ def estimate(
         As each part names it.
     """
     refuse_if_missing(survey, price_book, choices)
-    frames = zone_frames(survey, choices)
+    as_measured, survey = survey, decked_survey(survey, choices)
+    frames = _frames(as_measured, survey, choices)
     insulation = design_insulation(survey, price_book, choices)
     supported = tuple(
         (frame, choose_support(survey, price_book, choices, frame, insulation.layers)) for frame in frames
@@ -98,7 +104,7 @@ def estimate(
     others = tuple(extras(survey, price_book, choices, insulation))
     quantities = _quantities(price_book, choices, deck, others, vat_kept)
     return Estimate(
-        survey=survey,
+        survey=as_measured,
         price_book=price_book,
         choices=choices,
         design=design,
@@ -107,6 +113,13 @@ def estimate(
         quantities=quantities,
         price=_price(survey, price_book, choices, design, quantities),
     )
+
+
+def _frames(as_measured: Survey, survey: Survey, choices: Choices) -> tuple[ZoneFrame, ...]:
+    try:
+        return zone_frames(survey, choices)
+    except Refusal as refused:
+        raise numbered_as_measured(refused, as_measured, choices) from None
 
 
 def _vat_not_reclaimed(survey: Survey, price_book: PriceBook, choices: Choices) -> Decimal:

@@ -98,7 +98,8 @@ def requirement_in_words(refusal: Refusal) -> str:
     """Say one refusal in the words of the page on which it can be mended."""
     place = place_of(refusal)
     if place is None:
-        return f"{refusal.field.replace('_', ' ').capitalize()} {refusal.requirement}"
+        name = refusal.field.removeprefix("choices.").replace("_", " ")
+        return f"{name.capitalize()} {refusal.requirement}"
     return f"{SECTION_BY_KEY[place.section].title}, {lower_first(place.label)}: {refusal.requirement}"
 
 

@@ -119,7 +119,8 @@ def _loads(survey: Survey, design: Design, zone: ZoneDesign, board: Board, load:
     yield _told_load("Deck stands on", raised, load.supports)
     area = design.deck_area_m2
     yield Told(LOADS, "Area of deck", area.shown, "worked out from the plan")
-    for each in survey.zones:
+    decked = {each.zone for each in design.zones}
+    for each in (each for each in survey.zones if each.name in decked):
         yield Told(LOADS, f"Place of zone {each.name}", _place(each.outline), "plan of the survey, as wished")
     if len(design.zones) > 1:
         words = f"those of zone {zone.zone}, the heaviest of {len(design.zones)}"
