@@ -14,13 +14,17 @@ class OutgoingMail(models.Model):
     The text holds a place where the customer's link goes, never the link: its token is worked out anew at
     each try, from `link_seed` and the site's secret key, which does not lie in the database. So the row can
     be kept and tried again for as long as anybody likes, every try carries the same link, and a copied
-    database opens nothing. `message_id` is made with the row, so that a receiver can tell a repetition.
+    database opens nothing.
+
+    Nothing is sent twice by itself: once a message's text began to go (`handed_over`) and nobody knows what
+    became of it, it is perhaps sent, and only the office lets it go again. `message_id` is made with the row,
+    so that the receiver of such a repetition can tell.
     """
 
     class State(models.TextChoices):
         WAITING = "waiting", "Waiting"
         SENDING = "sending", "Being sent"
-        ANSWER_LOST = "answer lost", "Sent, answer lost"
+        ANSWER_LOST = "answer lost", "Perhaps sent"
         SENT = "sent", "Sent"
         FAILED = "failed", "Failed for good"
         WITHDRAWN = "withdrawn", "Withdrawn"
@@ -41,6 +45,7 @@ class OutgoingMail(models.Model):
     once = models.CharField("what is queued only once", max_length=120, unique=True, null=True, blank=True)
     state = models.CharField(max_length=12, choices=State, default=State.WAITING)
     attempts = models.PositiveSmallIntegerField(default=0)
+    handed_over = models.BooleanField("the text began to go", default=False)
     answers_lost = models.PositiveSmallIntegerField(default=0)
     next_try_at = models.DateTimeField("next try")
     last_error = models.TextField("what went wrong last", blank=True)
@@ -85,7 +90,5 @@ class OutgoingMail(models.Model):
         return self.state in UNSENT
 
 
-DUE = (OutgoingMail.State.WAITING, OutgoingMail.State.ANSWER_LOST)
-"""What goes by itself once its next try has come."""
-UNSENT = (*DUE, OutgoingMail.State.FAILED)
-"""What the office may still try again or withdraw; what is being sent is left alone."""
+UNSENT = (OutgoingMail.State.WAITING, OutgoingMail.State.ANSWER_LOST, OutgoingMail.State.FAILED)
+"""What the office may try again, withdraw, or tell to have arrived; what is being sent is left alone."""

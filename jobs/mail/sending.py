@@ -15,7 +15,7 @@ from django.utils import timezone
 
 from jobs.kept_files import FileDamaged
 from jobs.mail.messages import LinkNotOurs, message_of, sender
-from jobs.mail.models import DUE, OutgoingMail
+from jobs.mail.models import OutgoingMail
 from jobs.mail.smtp_line import Kind, Outcome, deliver, server_is_set
 from jobs.quotes.models import Revision
 
@@ -39,6 +39,8 @@ LEASE = timedelta(minutes=10)
 """After so long a worker that took a message is thought dead; no talk with a server lasts half of it."""
 LATE = timedelta(hours=1)
 MAY_HAVE_ARRIVED = "It may have arrived all the same: the answer to a try was lost."
+CUT_SHORT = "Sending it was cut short after its text had begun to go."
+_LET_GO = {"claimed_by": "", "claimed_at": None, "claimed_until": None}
 ON_OFFER = (Revision.State.ISSUED, Revision.State.ACCEPTED)
 
 
@@ -50,16 +52,16 @@ class _Try:
     claim: str
     clock: Clock
 
-    def still_ours(self) -> bool:
-        """Renew the lease, unless another worker has taken the message meanwhile."""
-        return bool(self._ours().update(claimed_until=self.clock() + LEASE))
+    def begin_text(self) -> bool:
+        """Note that the text begins to go and renew the lease, unless another worker has the message now."""
+        return bool(self._ours().update(claimed_until=self.clock() + LEASE, handed_over=True))
 
     def keep(self, outcome: Outcome) -> None:
         """Keep what became of the try; a database that is busy is asked again, for the answer comes once."""
         changes = _changes(self.mail, outcome, self.clock())
         for left in (2, 1, 0):
             try:
-                self._ours().update(**changes, claimed_by="", claimed_at=None, claimed_until=None)
+                self._ours().update(**changes, handed_over=False, **_LET_GO)
                 break
             except OperationalError:
                 if not left or connection.in_atomic_block:
@@ -71,9 +73,7 @@ class _Try:
 
     def withdraw(self, words: str) -> None:
         words = _and(words, MAY_HAVE_ARRIVED) if self.mail.answers_lost else words
-        self._ours().update(
-            state=State.WITHDRAWN, last_error=words, claimed_by="", claimed_at=None, claimed_until=None
-        )
+        self._ours().update(state=State.WITHDRAWN, last_error=words, **_LET_GO)
 
     def _ours(self) -> QuerySet[OutgoingMail]:
         return OutgoingMail.objects.filter(pk=self.mail.pk, state=State.SENDING, claimed_by=self.claim)
@@ -83,6 +83,7 @@ def send_waiting(*, at_most: int = 20, clock: Clock = timezone.now) -> int:
     """Send what is due and return how many messages were taken; without a mail server everything waits."""
     if not server_is_set():
         return 0
+    _set_cut_short_aside(clock())
     for taken in range(at_most):
         found = _take(clock)
         if found is None:
@@ -92,16 +93,28 @@ def send_waiting(*, at_most: int = 20, clock: Clock = timezone.now) -> int:
 
 
 def mail_not_gone(now: datetime) -> QuerySet[OutgoingMail]:
-    """Return what somebody must look at: failed for good, or still not gone long after it was to go."""
-    unfinished = Q(state__in=(*DUE, State.SENDING), made_at__lt=now - LATE)
-    return OutgoingMail.objects.filter(Q(state=State.FAILED) | unfinished)
+    """Return what somebody must look at: failed, perhaps sent, or still waiting long after it was to go."""
+    unfinished = Q(state__in=(State.WAITING, State.SENDING), made_at__lt=now - LATE)
+    return OutgoingMail.objects.filter(Q(state__in=(State.FAILED, State.ANSWER_LOST)) | unfinished)
+
+
+def _set_cut_short_aside(now: datetime) -> None:
+    """Leave to the office what a worker that was ended had begun to hand over: it may have arrived."""
+    left_behind = OutgoingMail.objects.filter(state=State.SENDING, claimed_until__lt=now, handed_over=True)
+    left_behind.update(
+        state=State.ANSWER_LOST,
+        last_error=CUT_SHORT,
+        answers_lost=F("answers_lost") + 1,
+        handed_over=False,
+        **_LET_GO,
+    )
 
 
 def _take(clock: Clock) -> _Try | None:
     """Take the message that is due longest, so that no other worker sends it for as long as the lease."""
     now = clock()
-    left_behind = Q(state=State.SENDING, claimed_until__lt=now)
-    due = OutgoingMail.objects.filter(Q(state__in=DUE, next_try_at__lte=now) | left_behind)
+    left_behind = Q(state=State.SENDING, claimed_until__lt=now, handed_over=False)
+    due = OutgoingMail.objects.filter(Q(state=State.WAITING, next_try_at__lte=now) | left_behind)
     if not due.exists():  # asked every few seconds: without a transaction, and nothing is locked
         return None
     claim = secrets.token_hex(8)
@@ -109,14 +122,12 @@ def _take(clock: Clock) -> _Try | None:
         mail = due.order_by("next_try_at", "pk").select_for_update(skip_locked=True).first()
         if mail is None:
             return None
-        cut_short = mail.state == State.SENDING  # nobody knows how far a killed worker came
         taken = OutgoingMail.objects.filter(pk=mail.pk, state=mail.state, claimed_by=mail.claimed_by).update(
             state=State.SENDING,
             claimed_by=claim,
             claimed_at=now,
             claimed_until=now + LEASE,
             attempts=F("attempts") + 1,
-            answers_lost=F("answers_lost") + (1 if cut_short else 0),
         )
     if not taken:
         return None
@@ -146,7 +157,7 @@ def _send(one: _Try) -> None:
         logger.exception("mail failed", extra={"figures": {"mail": mail.pk}})
         one.keep(Outcome(Kind.TRY_AGAIN, "The message could not be written. The log says where."))
         return
-    deliver(message, sender=sender(), to=mail.to_address, still_ours=one.still_ours, keep=one.keep)
+    deliver(message, sender=sender(), to=mail.to_address, begin_text=one.begin_text, keep=one.keep)
 
 
 def _why_not_any_more(mail: OutgoingMail, now: datetime) -> str:
@@ -163,19 +174,23 @@ def _why_not_any_more(mail: OutgoingMail, now: datetime) -> str:
 def _changes(mail: OutgoingMail, outcome: Outcome, now: datetime) -> dict[str, object]:
     if outcome.kind is Kind.SENT:
         return {"state": State.SENT, "sent_at": now, "last_error": ""}
-    answers_lost = mail.answers_lost + (outcome.kind is Kind.ANSWER_LOST)
+    if outcome.kind is Kind.ANSWER_LOST:
+        return {
+            "state": State.ANSWER_LOST,
+            "last_error": outcome.words,
+            "answers_lost": mail.answers_lost + 1,
+        }
     words = outcome.words
     gives_up = outcome.kind is not Kind.FAILED and mail.attempts >= MOST_ATTEMPTS
     if gives_up:
         words = _and(words, f"Given up after {mail.attempts} tries.")
     if outcome.kind is Kind.FAILED or gives_up:
-        if answers_lost:
+        if mail.answers_lost:
             words = _and(words, MAY_HAVE_ARRIVED)
-        return {"state": State.FAILED, "last_error": words, "answers_lost": answers_lost}
+        return {"state": State.FAILED, "last_error": words}
     return {
-        "state": State.ANSWER_LOST if answers_lost else State.WAITING,
+        "state": State.WAITING,
         "last_error": words,
-        "answers_lost": answers_lost,
         "next_try_at": now + RETRY_AFTER[mail.attempts - 1],
     }
 

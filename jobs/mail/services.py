@@ -106,9 +106,19 @@ def try_again(mail: OutgoingMail) -> None:
     locked = _locked_unsent(mail)
     if locked.state == State.FAILED:
         locked.attempts = 0
-        locked.state = State.ANSWER_LOST if locked.answers_lost else State.WAITING
+    locked.state = State.WAITING
     locked.next_try_at = timezone.now()
     locked.save(update_fields=["attempts", "state", "next_try_at"])
+
+
+@transaction.atomic
+def note_arrival(mail: OutgoingMail) -> None:
+    """Note that a message is known to have arrived, though its server's answer was lost."""
+    locked = _locked_unsent(mail)
+    if not locked.answers_lost:
+        raise MailRefused("state", "No try of this message can have arrived: nothing was done.")
+    locked.state, locked.sent_at, locked.last_error = State.SENT, timezone.now(), ""
+    locked.save(update_fields=["state", "sent_at", "last_error"])
 
 
 @transaction.atomic

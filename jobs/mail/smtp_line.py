@@ -50,16 +50,16 @@ def deliver(
     *,
     sender: str,
     to: str,
-    still_ours: Callable[[], bool],
+    begin_text: Callable[[], bool],
     keep: Callable[[Outcome], None],
 ) -> None:
     """Send a message and hand what became of it to `keep`, before a word more is said to the server.
 
-    `still_ours` is asked right before the text goes: who lost the message to another worker sends nothing.
+    `begin_text` is asked right before the text goes: who lost the message to another worker sends nothing.
     """
     connection = get_connection()
     if not isinstance(connection, Smtp):  # a test's, or one that a developer chose
-        if still_ours():
+        if begin_text():
             connection.send_messages([_AsItIs(message, to)])
             keep(Outcome(Kind.SENT))
         return
@@ -69,7 +69,7 @@ def deliver(
         keep(Outcome(Kind.TRY_AGAIN, _trouble_in_words(trouble)))
         return
     try:
-        if _offer(connection.connection, sender, to, still_ours):
+        if _offer(connection.connection, sender, to, begin_text):
             keep(_hand_over(connection.connection, message.as_bytes()))
     except _NotTaken as refused:
         keep(refused.outcome)
@@ -88,7 +88,7 @@ class _NotTaken(Exception):
         self.outcome = Outcome(kind, f"The mail server refused the {what}: {_said(code, answer)}")
 
 
-def _offer(line: smtplib.SMTP, sender: str, to: str, still_ours: Callable[[], bool]) -> bool:
+def _offer(line: smtplib.SMTP, sender: str, to: str, begin_text: Callable[[], bool]) -> bool:
     """Name sender and recipient and ask to send the text; return False if it is not ours any more."""
     line.ehlo_or_helo_if_needed()
     code, answer = line.mail(sender)
@@ -97,7 +97,7 @@ def _offer(line: smtplib.SMTP, sender: str, to: str, still_ours: Callable[[], bo
     code, answer = line.rcpt(to)
     if code not in (250, 251):
         raise _NotTaken(code, answer, "recipient")
-    if not still_ours():
+    if not begin_text():
         return False
     code, answer = line.docmd("DATA")
     if code != 354:

@@ -16,9 +16,9 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.mail.forms import QuoteMailForm
-from jobs.mail.models import DUE, OutgoingMail
+from jobs.mail.models import OutgoingMail
 from jobs.mail.quote_mail import mail_quote, suggested_subject, suggested_text
-from jobs.mail.services import MailRefused, try_again, withdraw_mail
+from jobs.mail.services import MailRefused, note_arrival, try_again, withdraw_mail
 from jobs.mail.smtp_line import server_is_set
 from jobs.quotes.models import Quote
 from jobs.quotes.services import NotOnOffer, standing_revision
@@ -26,7 +26,8 @@ from jobs.quotes.services import NotOnOffer, standing_revision
 PAGE = 30
 State = OutgoingMail.State
 STATES = {
-    "waiting": ("Waiting", (*DUE, State.SENDING)),
+    "waiting": ("Waiting", (State.WAITING, State.SENDING)),
+    "answer lost": ("Perhaps sent", (State.ANSWER_LOST,)),
     "sent": ("Sent", (State.SENT,)),
     "failed": ("Failed", (State.FAILED,)),
     "withdrawn": ("Withdrawn", (State.WITHDRAWN,)),
@@ -64,6 +65,17 @@ def mail_try_again(request: HttpRequest, pk: int) -> HttpResponse:
     try:
         try_again(_mail(pk))
         messages.success(request, "It goes within seconds." if server_is_set() else "It waits.")
+    except MailRefused as refused:
+        messages.error(request, str(refused))
+    return redirect("mail", pk=pk)
+
+
+@permission_required("jobs.change_outgoingmail", raise_exception=True)
+@require_POST
+def mail_arrived(request: HttpRequest, pk: int) -> HttpResponse:
+    try:
+        note_arrival(_mail(pk))
+        messages.success(request, "Noted. It is not sent again.")
     except MailRefused as refused:
         messages.error(request, str(refused))
     return redirect("mail", pk=pk)

@@ -8,8 +8,8 @@ import pytest
 
 from jobs.mail import smtp_line
 from jobs.mail.models import OutgoingMail
-from jobs.mail.sending import LEASE, MOST_ATTEMPTS, RETRY_AFTER, _take, mail_not_gone, send_waiting
-from jobs.mail.services import Attachment, try_again, withdraw_mail
+from jobs.mail.sending import CUT_SHORT, LEASE, MOST_ATTEMPTS, RETRY_AFTER, _take, mail_not_gone, send_waiting
+from jobs.mail.services import Attachment, MailRefused, note_arrival, try_again, withdraw_mail
 from tests.jobs.mail import peer as does
 from tests.jobs.mail.conftest import PDF
 
@@ -144,24 +144,34 @@ def test_an_answer_that_never_comes_is_an_answer_lost(peer, queue, send, setting
     assert mail.state == State.ANSWER_LOST
 
 
-def test_a_lost_answer_is_said_and_the_repetition_has_the_same_number(peer, queue, send, clock):
+def test_after_a_lost_answer_only_the_office_lets_it_go_again(peer, queue, send, clock):
     mail = queue()
-    peer.faults = [does.HANGS_UP_AFTER, does.BUSY_AT_RECIPIENT]
+    peer.faults = [does.HANGS_UP_AFTER]
     send()
     mail.refresh_from_db()
     assert (mail.state, mail.answers_lost) == (State.ANSWER_LOST, 1)
     assert mail.last_error == "The mail server had the whole message, but its answer was lost."
+    clock.passes(days=30)
+    assert send() == 0
+    assert list(mail_not_gone(clock.now)) == [mail]
+    try_again(mail)
     clock.passes(minutes=1)
     send()
     mail.refresh_from_db()
-    assert mail.state == State.ANSWER_LOST  # still unknown, whatever the next try met
-    clock.passes(minutes=5)
-    send()
-    mail.refresh_from_db()
-    assert (mail.state, mail.attempts, mail.answers_lost) == (State.SENT, 3, 1)
-    assert len(peer.messages(mail.message_id)) == 2
+    assert (mail.state, mail.attempts, mail.answers_lost) == (State.SENT, 2, 1)
     first, second = peer.messages(mail.message_id)
     assert first.as_bytes() == second.as_bytes()
+
+
+def test_what_is_known_to_have_arrived_is_sent(peer, queue, send, clock):
+    lost, refused = queue(), queue()
+    peer.faults = [does.HANGS_UP_AFTER, does.REFUSES_RECIPIENT]
+    send()
+    note_arrival(lost)
+    lost.refresh_from_db()
+    assert (lost.state, lost.last_error) == (State.SENT, "")
+    with pytest.raises(MailRefused, match="can have arrived"):
+        note_arrival(refused)
 
 
 def test_nobody_listening_is_tried_again(peer, queue, send, settings):
@@ -182,7 +192,17 @@ def test_what_a_killed_worker_left_is_taken_up_after_its_lease(peer, queue, send
     clock.passes(seconds=LEASE.total_seconds() + 1)
     assert send() == 1
     mail.refresh_from_db()
-    assert (mail.state, mail.attempts, mail.answers_lost) == (State.SENT, 2, 1)
+    assert (mail.state, mail.attempts, mail.answers_lost) == (State.SENT, 2, 0)
+
+
+def test_what_a_worker_was_killed_over_after_its_text_began_is_left_to_the_office(peer, queue, send, clock):
+    mail = queue()
+    assert _take(clock).begin_text()  # and the worker is gone
+    clock.passes(seconds=LEASE.total_seconds() + 1)
+    assert send() == 0
+    mail.refresh_from_db()
+    assert (mail.state, mail.answers_lost, mail.last_error) == (State.ANSWER_LOST, 1, CUT_SHORT)
+    assert not peer.tries
 
 
 def test_whoever_lost_a_message_to_another_worker_sends_and_keeps_nothing(peer, queue, send, clock):
@@ -190,8 +210,8 @@ def test_whoever_lost_a_message_to_another_worker_sends_and_keeps_nothing(peer, 
     late = _take(clock)
     clock.passes(seconds=LEASE.total_seconds() + 1)
     other = _take(clock)
-    assert not late.still_ours()
-    assert other.still_ours()
+    assert not late.begin_text()
+    assert other.begin_text()
     late.keep(smtp_line.Outcome(smtp_line.Kind.FAILED, "Nothing of this."))
     mail.refresh_from_db()
     assert (mail.state, mail.last_error) == (State.SENDING, "")
