@@ -95,11 +95,15 @@ def label_of(name: str) -> str:
     return name.replace("_", " ").capitalize()
 
 
-def dimensions_in_words(role: str, dimensions: dict[str, Any]) -> str:
-    """Say a product's dimensions on one line."""
-    named = [
-        (label_of(name), value)
+def dimensions_in_words(dimensions: dict[str, Any]) -> str:
+    """Say a product's dimensions on one line, each unit behind its number."""
+    return " · ".join(
+        _dimension_in_words(name, value)
         for name, value in dimensions.items()
         if not isinstance(value, bool) and value not in (None, "")
-    ]
-    return " · ".join(f"{label.lower()} {_WORDS.get(str(value), value)}" for label, value in named)
+    )
+
+
+def _dimension_in_words(name: str, value: Any) -> str:
+    label, _, unit = label_of(name).partition(", ")
+    return f"{label[:1].lower()}{label[1:]} {_WORDS.get(str(value), value)} {unit}".rstrip()

@@ -35,7 +35,7 @@ def price_book(request: HttpRequest, pk: int) -> HttpResponse:
     edition = get_object_or_404(Edition, pk=pk)
     rows = list(edition.products.all())
     for row in rows:
-        row.dimensions_in_words = dimensions_in_words(row.role, row.dimensions)
+        row.dimensions_in_words = dimensions_in_words(row.dimensions)
     by_role = [(role, [row for row in rows if row.role == role]) for role in Role]
     context = {
         "edition": edition,
