@@ -23,6 +23,7 @@ from estimating.price.descriptions import descriptions
 from estimating.price.lines import price_lines
 from estimating.price.offer import notices, offer
 from estimating.price.price import Price
+from estimating.price.taking import part_rules
 from estimating.price.vat import vat_rate
 from estimating.price_book import PriceBook, Task
 from estimating.quantities.board_count import board_count
@@ -166,5 +167,9 @@ def _price(
     words = descriptions(design, quantities, choices)
     lines = price_lines(survey, price_book, choices, quantities, words)
     return offer(
-        lines, choices.taken_parts, price_book.pricing, notices=notices(lines, survey, price_book, choices)
+        lines,
+        choices.taken_parts,
+        price_book.pricing,
+        notices=notices(lines, survey, price_book, choices),
+        part_rules=part_rules(survey, price_book, choices),
     )

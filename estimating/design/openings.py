@@ -53,7 +53,7 @@ def choose_opening(survey: Survey, price_book: PriceBook, choices: Choices) -> O
     if Part.LADDER in choices.parts:
         height = survey.hatch.floor_to_ceiling_mm
         ladders = [each for each in price_book.of_kind(Ladder) if each.greatest_height_mm >= height]
-    pairs = [(h, ladder) for h in hatches for ladder in ladders if _passes(ladder, _sides(h, survey))]
+    pairs = [(h, ladder) for h in hatches for ladder in ladders if _serves(ladder, _sides(h, survey))]
     if not pairs:
         raise Refusal("choices.parts", _no_ladder(survey, choices))
     hatch, ladder = min(pairs, key=lambda pair: sum((each.pack_cost for each in pair if each), Decimal(0)))
@@ -72,11 +72,25 @@ def _sides(hatch: HatchSet | None, survey: Survey) -> tuple[int, int]:
     return (hatch.clear_length_mm, hatch.clear_width_mm) if hatch else survey.hatch.clear_sides_mm
 
 
-def _passes(ladder: Ladder | None, sides: tuple[int, int]) -> bool:
-    if ladder is None:
-        return True
+def _serves(ladder: Ladder | None, sides: tuple[int, int]) -> bool:
+    return ladder is None or passes_through(ladder, sides)
+
+
+def passes_through(ladder: Ladder, sides_mm: tuple[int, int]) -> bool:
+    """Tell whether a ladder folds through an opening.
+
+    Args:
+        ladder: The least opening that it needs. Record. [mm]
+        sides_mm: The clear sides of the opening, in any order. Pair. [mm]
+
+    Returns:
+        Whether it does. Flag. [-]
+
+    Source:
+        Geometry.
+    """
     needed = sorted((ladder.least_opening_length_mm, ladder.least_opening_width_mm))
-    return all(want <= side for want, side in zip(needed, sorted(sides), strict=True))
+    return all(want <= side for want, side in zip(needed, sorted(sides_mm), strict=True))
 
 
 def _no_ladder(survey: Survey, choices: Choices) -> str:

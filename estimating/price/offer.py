@@ -12,6 +12,7 @@ from estimating.choices import Choices, Part
 from estimating.price.lines import supply_mode
 from estimating.price.margin import margin_of, offered
 from estimating.price.price import Adjustment, LineOrigin, Price, PriceLine
+from estimating.price.taking import PartRule
 from estimating.price.totals import PricedAmount, totals
 from estimating.price.vat import ANCILLARY_HATCH_CAUTION, SINGLE_SUPPLY_CAUTION, rate_changes_between
 from estimating.price_book import PriceBook, PricingRules
@@ -38,6 +39,7 @@ def offer(
     rules: PricingRules,
     *,
     notices: tuple[str, ...] = (),
+    part_rules: tuple[PartRule, ...] = (),
 ) -> Price:
     """Add up the lines for the options taken, bring them to the firm's minimum and habit, and total them.
 
@@ -49,6 +51,7 @@ def offer(
         taken_parts: The optional parts taken; one without a line costs nothing. Set. [-]
         rules: Minimum job, rounding habit and VAT method. Record. [GBP]
         notices: What the reader must be told, carried over. Sequence. [-]
+        part_rules: What goes with what, carried over; the caller asks `why_not_together`. Sequence. [-]
 
     Returns:
         The lines with what counts marked, adjustments and totals. Record. [GBP]
@@ -76,6 +79,7 @@ def offer(
         cost=cost,
         margin_percent=_to_a_tenth(margin_of(cost.value, added_up.net)),
         notices=notices,
+        part_rules=part_rules,
     )
 
 

@@ -7,6 +7,7 @@ from decimal import Decimal
 from enum import StrEnum
 
 from estimating.choices import Part
+from estimating.price.taking import PartRule
 from estimating.price.totals import Totals
 from estimating.working import Figure, Working
 
@@ -45,7 +46,7 @@ class Adjustment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """What is asked: every line offered, and the totals of those that count."""
+    """What is asked: every line offered, the totals of those that count, and what goes with what."""
 
     lines: tuple[PriceLine, ...]
     adjustments: tuple[Adjustment, ...]
@@ -53,3 +54,9 @@ class Price:
     cost: Figure[Decimal]
     margin_percent: Figure[Decimal]
     notices: tuple[str, ...]
+    part_rules: tuple[PartRule, ...] = ()
+
+    @property
+    def counted_parts(self) -> frozenset[Part]:
+        """The parts whose lines count in the totals."""
+        return frozenset(line.part for line in self.lines if line.counted)

@@ -108,7 +108,7 @@ def _openings(survey: Survey, price_book: PriceBook, choices: Choices) -> Iterat
     if opening.ladder:
         yield _one(Part.LADDER, Role.LADDER, opening.ladder, Task.FIT_LADDER, Figure("ladders", 1, "", one))
     if Part.DRAUGHT_STRIP in choices.parts:
-        sides = opening.sides_mm
+        sides = survey.hatch.clear_sides_mm  # a new hatch comes with its own seal
         inputs = tuple(
             measured(f"side {number} of the opening", side, "mm") for number, side in enumerate(sides, 1)
         )

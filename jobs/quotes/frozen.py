@@ -132,4 +132,10 @@ class FrozenOffer:
         return frozenset(line.part for line in self._price.lines if line.optional)
 
     def price_with(self, taken: Iterable[Part]) -> Price:
-        return offer(self._price.lines, frozenset(taken), self._rules, notices=self._price.notices)
+        return offer(
+            self._price.lines,
+            frozenset(taken),
+            self._rules,
+            notices=self._price.notices,
+            part_rules=self._price.part_rules,
+        )

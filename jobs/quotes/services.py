@@ -9,6 +9,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from estimating.estimate import Estimate
+from estimating.price.taking import why_not_offered
 from estimating.price.vat import rate_changes_between
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
@@ -53,6 +54,7 @@ def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
     reasons += [
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]
+    reasons += why_not_offered(worked.price.part_rules, worked.choices)
     firm = Firm.ours()
     lacking = [words for name, words in _WHO_OFFERS.items() if not getattr(firm, name).strip()]
     if lacking:

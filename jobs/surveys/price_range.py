@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_UP, Decimal
 
+from estimating.choices import Part
 from estimating.estimate import Estimate
 from estimating.price.offer import offer
+from estimating.price.taking import fullest_takings
 
 TEN_POUNDS = Decimal(10)
 
@@ -38,11 +40,16 @@ class PriceRange:
 
 
 def price_range_of(worked: Estimate) -> PriceRange:
-    """Return the range of an estimate's price: its own lines added up for no option and for every option."""
+    """Return the range of an estimate's price: its own lines added up for no option and for every option.
+
+    Of options that exclude each other only one can be taken.
+    """
     lines, rules = worked.price.lines, worked.price_book.pricing
     options = frozenset(line.part for line in lines if line.optional)
-    asked = sorted(offer(lines, taken, rules).totals.gross for taken in (frozenset(), options))
-    return PriceRange(asked[0], asked[1])
+    fixed = frozenset(line.part for line in lines if not line.optional)
+    takings = (frozenset[Part](), *fullest_takings(worked.price.part_rules, fixed, options))
+    asked = sorted(offer(lines, taken, rules).totals.gross for taken in takings)
+    return PriceRange(asked[0], asked[-1])
 
 
 def _in_tens(price: Decimal, rounding: str) -> Decimal:

@@ -121,8 +121,9 @@ def test_the_order_in_which_options_are_taken_never_matters(offered: Price) -> N
 
 
 def test_taking_and_leaving_an_option_changes_nothing(offered: Price) -> None:
-    taken = offer(offered.lines, frozenset({Part.LADDER}), PricingRules(), notices=offered.notices)
-    assert offer(taken.lines, frozenset(), PricingRules(), notices=offered.notices) == offered
+    kept = {"notices": offered.notices, "part_rules": offered.part_rules}
+    taken = offer(offered.lines, frozenset({Part.LADDER}), PricingRules(), **kept)
+    assert offer(taken.lines, frozenset(), PricingRules(), **kept) == offered
 
 
 def test_what_is_no_option_cannot_be_taken(offered: Price) -> None:
