@@ -8,10 +8,11 @@ from decimal import Decimal
 from enum import StrEnum
 
 from estimating.price_book import Condition
+from estimating.price_terms import MOST_STAGES, Discount, PriceTerms, ReverseChargeAnswers, Stage
 from estimating.published.surface_resistances import RoofSpace
 from estimating.refusals import Requirements
 from estimating.stored_boards import StoredBoards
-from estimating.ways_to_price import SupplyMode
+from estimating.ways_to_price import SupplyMode, VatClass
 
 
 class RaiseWith(StrEnum):
@@ -37,6 +38,20 @@ class Part(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenVatClass:
+    """What the owner says a part is to VAT, instead of what its products say, and why."""
+
+    part: Part
+    vat_class: VatClass
+    note: str
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(bool(self.note.strip()), "note", "must say why this part has this VAT class")
+        needs.settle()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
     """One way to do the job.
 
@@ -46,7 +61,8 @@ class Choices:
     for whoever answers for the joists. `store` is what the firm has at hand and wants used first.
     `target_source` says where the target comes from; the energy price is for the house's own fuel. U-values
     are worked out by the convention that `roof_space` names. `left_out_zones` names the survey's zones that
-    are not decked, so that a smaller deck can be offered of the same loft.
+    are not decked, so that a smaller deck can be offered of the same loft. `stages` are what is paid before
+    the rest.
     """
 
     tax_point: date
@@ -75,6 +91,10 @@ class Choices:
     energy_price_pence_kwh: Decimal | None = None
     roof_space: RoofSpace = RoofSpace.COUNTED
     left_out_zones: frozenset[str] = frozenset()
+    discounts: tuple[Discount, ...] = ()
+    vat_classes: tuple[ChosenVatClass, ...] = ()
+    stages: tuple[Stage, ...] = ()
+    reverse_charge: ReverseChargeAnswers | None = None
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -110,7 +130,16 @@ class Choices:
             "hatch_cut_with_insulation",
             "can only be so when insulation is offered and is no option",
         )
+        chosen = [each.part for each in self.vat_classes]
+        needs.require(len(set(chosen)) == len(chosen), "vat_classes", "must name each part once")
+        few = len(self.stages) <= MOST_STAGES
+        needs.require(few, "stages", f"must be at most {MOST_STAGES}")
         needs.settle()
+
+    @property
+    def terms(self) -> PriceTerms:
+        """What an offer is added up with, beside its lines and the firm's rules."""
+        return PriceTerms(discounts=self.discounts, stages=self.stages, reverse_charge=self.reverse_charge)
 
     @property
     def counted_parts(self) -> frozenset[Part]:

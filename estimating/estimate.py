@@ -21,7 +21,8 @@ from estimating.design.zones import ZoneFrame, zone_frames
 from estimating.missing import refuse_if_missing
 from estimating.price.descriptions import descriptions
 from estimating.price.lines import price_lines
-from estimating.price.offer import notices, offer
+from estimating.price.notices import notices
+from estimating.price.offer import offer, refuse_terms
 from estimating.price.price import Price
 from estimating.price.taking import part_rules
 from estimating.price.vat import vat_rate
@@ -166,10 +167,12 @@ def _price(
 ) -> Price:
     words = descriptions(design, quantities, choices)
     lines = price_lines(survey, price_book, choices, quantities, words)
+    refuse_terms(lines, price_book.pricing, choices.terms)
     return offer(
         lines,
         choices.taken_parts,
         price_book.pricing,
+        terms=choices.terms,
         notices=notices(lines, survey, price_book, choices),
         part_rules=part_rules(survey, price_book, choices),
     )

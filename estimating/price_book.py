@@ -268,7 +268,7 @@ class Charge:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class PricingRules:
-    """How costs become the price asked."""
+    """How costs become the price asked; below `least_margin_percent` the owner has to approve."""
 
     margin_kind: MarginKind = MarginKind.MARGIN
     percent: Decimal = Decimal(30)
@@ -276,12 +276,15 @@ class PricingRules:
     round_to: Decimal = Decimal("0.01")
     vat_registered: bool = True
     vat_rounding: VatRounding = VatRounding.RATE_SUBTOTAL_HALF_UP
+    least_margin_percent: Decimal = Decimal(0)
 
     def __post_init__(self) -> None:
         needs = Requirements()
         most = 100 if self.margin_kind is MarginKind.MARGIN else 1000
         needs.require(0 <= self.percent < most, "percent", f"must be from 0 to under {most} per cent")
         needs.require(self.minimum_net >= 0, "minimum_net", "must not be less than 0 pounds")
+        least = self.least_margin_percent
+        needs.require(0 <= least < 100, "least_margin_percent", "must be from 0 to under 100 per cent")
         whole_pence = self.round_to > 0 and self.round_to % PENNY == 0
         needs.require(whole_pence, "round_to", "must be a whole number of pence, at least 0.01 pounds")
         needs.settle()

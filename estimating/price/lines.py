@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from decimal import Decimal
 
 from estimating.amounts import to_penny
-from estimating.choices import Choices, Part
+from estimating.choices import Choices, ChosenVatClass, Part
 from estimating.price.margin import selling_price
 from estimating.price.price import PriceLine
 from estimating.price.vat import vat_rate
@@ -38,13 +38,14 @@ def supply_mode(survey: Survey, choices: Choices) -> SupplyMode:
 def vat_class_of(part: Part, quantities: Quantities, price_book: PriceBook, choices: Choices) -> VatClass:
     """Tell what a part is to VAT: an energy-saving material only when all it is made of is one.
 
-    The deck never is. A hatch follows the insulation only when the office has chosen so and said why.
+    The deck never is. A hatch follows the insulation only when the office has chosen so and said why; what
+    the owner chose for a part, with a note, stands before all of it.
 
     Args:
         part: The part. Choice. [-]
         quantities: What the part buys. Record. [-]
         price_book: Where each product's class was recorded. Record. [-]
-        choices: Whether the hatch follows the insulation. Record. [-]
+        choices: Whether the hatch follows the insulation, and the classes chosen. Record. [-]
 
     Returns:
         The class. Choice. [-]
@@ -52,6 +53,9 @@ def vat_class_of(part: Part, quantities: Quantities, price_book: PriceBook, choi
     Source:
         VATA 1994 Schedule 8 Group 23 note 1; VENSAV3240, VENSAV3250 on ancillary supplies, second hand.
     """
+    chosen_class = chosen_vat_class(part, choices)
+    if chosen_class is not None:
+        return chosen_class.vat_class
     if part is Part.HATCH and choices.hatch_cut_with_insulation:
         return VatClass.ENERGY_SAVING
     if part not in _MAY_BE_ENERGY_SAVING:
@@ -59,6 +63,22 @@ def vat_class_of(part: Part, quantities: Quantities, price_book: PriceBook, choi
     products = [price_book.product(each.product_code) for each in quantities.purchases if each.part is part]
     every_one = all(product and product.vat_class is VatClass.ENERGY_SAVING for product in products)
     return VatClass.ENERGY_SAVING if products and every_one else VatClass.STANDARD
+
+
+def chosen_vat_class(part: Part, choices: Choices) -> ChosenVatClass | None:
+    """Return the VAT class that the owner chose for a part, with its note, if one was chosen.
+
+    Args:
+        part: The part. Choice. [-]
+        choices: The classes chosen. Record. [-]
+
+    Returns:
+        The choice, or None. Record. [-]
+
+    Source:
+        Own definition.
+    """
+    return next((each for each in choices.vat_classes if each.part is part), None)
 
 
 def price_lines(
@@ -98,8 +118,6 @@ def price_lines(
             mode=supply_mode(survey, choices),
             registered=price_book.pricing.vat_registered,
         )
-        with_hatch = part is Part.HATCH and choices.hatch_cut_with_insulation
-        reason = f"{vat.reason} Cut with the insulation: {choices.hatch_reason}" if with_hatch else vat.reason
         optional = part in choices.optional_parts
         lines.append(
             PriceLine(
@@ -108,12 +126,24 @@ def price_lines(
                 cost=cost,
                 net=_net(part, cost, price_book),
                 vat_percent=vat.percent,
-                vat_reason=reason,
+                vat_reason=_with_its_note(vat.reason, part, price_book, choices),
                 optional=optional,
                 counted=not optional or part in choices.taken_parts,
             )
         )
     return tuple(lines)
+
+
+def _with_its_note(reason: str, part: Part, price_book: PriceBook, choices: Choices) -> str:
+    """Add why somebody chose this rate, where somebody did; a firm that charges no VAT chose nothing."""
+    chosen_class = chosen_vat_class(part, choices)
+    if not price_book.pricing.vat_registered:
+        return reason
+    if chosen_class is not None:
+        return f"{reason} Class chosen by the owner, {chosen_class.vat_class}: {chosen_class.note.strip()}"
+    if part is Part.HATCH and choices.hatch_cut_with_insulation:
+        return f"{reason} Cut with the insulation: {choices.hatch_reason}"
+    return reason
 
 
 def cost_of(part: Part, quantities: Quantities) -> Figure[Decimal]:

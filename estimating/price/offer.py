@@ -4,33 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from datetime import timedelta
 from decimal import ROUND_HALF_UP, Decimal
 
-from estimating.amounts import to_penny
-from estimating.choices import Choices, Part
-from estimating.price.lines import supply_mode
-from estimating.price.margin import margin_of, offered
-from estimating.price.price import Adjustment, LineOrigin, Price, PriceLine
+from estimating.choices import Part
+from estimating.price.adjustments import adjustments
+from estimating.price.margin import margin_of
+from estimating.price.price import Price, PriceLine
+from estimating.price.reverse_charge import ReverseCharge, reverse_charge, reverse_charge_totals
+from estimating.price.stages import refuse_stages_beyond, stage_amounts
 from estimating.price.taking import PartRule
 from estimating.price.totals import PricedAmount, totals
-from estimating.price.vat import ANCILLARY_HATCH_CAUTION, SINGLE_SUPPLY_CAUTION, rate_changes_between
-from estimating.price_book import PriceBook, PricingRules
+from estimating.price_book import PricingRules
+from estimating.price_terms import PriceTerms
 from estimating.refusals import Refusal
-from estimating.survey import Survey
-from estimating.ways_to_price import SupplyMode, VatClass
-from estimating.working import (
-    ARITHMETIC,
-    COMMON_PRACTICE,
-    Figure,
-    Given,
-    Origin,
-    Working,
-    chosen,
-    worked_out,
-)
+from estimating.working import ARITHMETIC, Figure, Working, worked_out
 
-_LOOK_AHEAD = timedelta(days=365)
+_NO_TERMS = PriceTerms()
 
 
 def offer(
@@ -38,10 +27,11 @@ def offer(
     taken_parts: frozenset[Part],
     rules: PricingRules,
     *,
+    terms: PriceTerms = _NO_TERMS,
     notices: tuple[str, ...] = (),
     part_rules: tuple[PartRule, ...] = (),
 ) -> Price:
-    """Add up the lines for the options taken, bring them to the firm's minimum and habit, and total them.
+    """Add up the lines for the options taken, take discounts off, and bring them to minimum and habit.
 
     It reads nothing but the lines and rules, so it also serves lines frozen in an issued quote; in which
     order the options were taken cannot matter, because only the set is known.
@@ -50,14 +40,15 @@ def offer(
         lines: Every line offered. Sequence. [GBP]
         taken_parts: The optional parts taken; one without a line costs nothing. Set. [-]
         rules: Minimum job, rounding habit and VAT method. Record. [GBP]
+        terms: Discounts, stages and what a business said about VAT. Record. [-]
         notices: What the reader must be told, carried over. Sequence. [-]
         part_rules: What goes with what, carried over; the caller asks `why_not_together`. Sequence. [-]
 
     Returns:
-        The lines with what counts marked, adjustments and totals. Record. [GBP]
+        The lines with what counts marked, adjustments, totals and stages. Record. [GBP]
 
     Raises:
-        Refusal: A part was taken that is no option.
+        Refusal: A part was taken that is no option, or the discounts leave nothing to pay.
 
     Source:
         Common practice, no source: minimum and rounding on lines of their own; totals as in price.totals.
@@ -67,52 +58,76 @@ def offer(
         raise Refusal("taken_parts", f"must be optional, which these are not: {', '.join(fixed)}")
     marked = tuple(replace(line, counted=not line.optional or line.part in taken_parts) for line in lines)
     counted = [line for line in marked if line.counted]
-    adjustments = _adjustments(counted, rules)
+    beside = adjustments(counted, rules, terms.discounts)
     amounts = [PricedAmount(line.net.value, line.vat_percent) for line in counted]
-    amounts += [PricedAmount(each.net, each.vat_percent) for each in adjustments]
-    added_up = totals(amounts, rules.vat_rounding)
+    amounts += [PricedAmount(each.net, each.vat_percent) for each in beside]
+    reverse = reverse_charge_of(marked, rules, terms)
+    customer_accounts = reverse is not None and reverse.applies
+    added_up = totals(amounts, rules.vat_rounding, reverse_charged=customer_accounts)
     cost = _cost(counted)
     return Price(
         lines=marked,
-        adjustments=adjustments,
+        adjustments=beside,
         totals=added_up,
         cost=cost,
         margin_percent=_to_a_tenth(margin_of(cost.value, added_up.net)),
         notices=notices,
         part_rules=part_rules,
+        stages=stage_amounts(added_up, terms.stages),
+        reverse_charge=reverse_charge_totals(amounts, rules.vat_rounding) if customer_accounts else None,
     )
 
 
-def _adjustments(counted: Sequence[PriceLine], rules: PricingRules) -> tuple[Adjustment, ...]:
-    """Both carry the highest rate of the lines they belong to, so that too little VAT is never asked."""
-    net = sum((line.net.value for line in counted), Decimal("0.00"))
-    rate = max((line.vat_percent for line in counted), default=Decimal(0))
-    found = []
-    if net < rules.minimum_net:
-        short = to_penny(rules.minimum_net - net)
-        inputs = (chosen("minimum", rules.minimum_net, "GBP"), Given("lines", net, "GBP", Origin.WORKED_OUT))
-        found.append(
-            Adjustment(
-                origin=LineOrigin.MINIMUM_JOB,
-                description=f"To the minimum for one job, £{rules.minimum_net}",
-                net=short,
-                vat_percent=rate,
-                working=Working("minimum − lines", inputs, COMMON_PRACTICE),
-            )
-        )
-        net += short
-    rounding = offered(net, rules.round_to)
-    if rounding.value:
-        found.append(
-            Adjustment(
-                origin=LineOrigin.ROUNDING,
-                description=f"To the nearest £{rules.round_to}",
-                net=rounding.value,
-                vat_percent=rate,
-                working=rounding.working,
-            )
-        )
-    return tuple(found)
+def refuse_terms(lines: Sequence[PriceLine], rules: PricingRules, terms: PriceTerms) -> None:
+    """Refuse discounts and stages that the least price on offer cannot bear.
+
+    The customer may leave every option, and must then still be offered a price that can be so.
+
+    Args:
+        lines: Every line offered. Sequence. [GBP]
+        rules: Minimum job, rounding habit and VAT method. Record. [GBP]
+        terms: The discounts and stages. Record. [-]
+
+    Returns:
+        Nothing. None. [-]
+
+    Raises:
+        Refusal: The discounts leave nothing to pay, or the stages ask more than the price.
+
+    Source:
+        Common practice, no source.
+    """
+    refuse_stages_beyond(offer(lines, frozenset(), rules, terms=terms).totals, terms.stages)
+
+
+def reverse_charge_of(
+    lines: Sequence[PriceLine], rules: PricingRules, terms: PriceTerms
+) -> ReverseCharge | None:
+    """Tell whether the customer accounts for the VAT of an offer, and why; nothing for a household.
+
+    What was not asked yet leaves the usual rules in force.
+
+    Args:
+        lines: Every line offered. Sequence. [GBP]
+        rules: Whether the firm is registered. Record. [-]
+        terms: What the customer said. Record. [-]
+
+    Returns:
+        The answer, or None where nothing was asked because the customer is no business. Record. [-]
+
+    Source:
+        HMRC guidance on the domestic reverse charge, as in price.reverse_charge.
+    """
+    said = terms.reverse_charge
+    if said is None:
+        return None
+    return reverse_charge(
+        supplier_registered=rules.vat_registered,
+        customer_registered=said.customer_registered is True,
+        reported_in_cis=said.reported_in_cis is True,
+        end_user_notice=said.end_user_notice is not False,
+        rate_percent=max((line.vat_percent for line in lines if line.counted), default=Decimal(0)),
+    )
 
 
 def _cost(counted: Sequence[PriceLine]) -> Figure[Decimal]:
@@ -130,50 +145,3 @@ def _to_a_tenth(margin: Figure[Decimal]) -> Figure[Decimal]:
     return replace(
         margin, value=margin.value.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP), working=working
     )
-
-
-def _vat_more(lines: Sequence[PriceLine]) -> Decimal:
-    """The VAT that the lines that count would carry more, were all of them at their highest rate."""
-    highest = max(line.vat_percent for line in lines)
-    counted = (line for line in lines if line.counted)
-    return to_penny(
-        sum(((highest - line.vat_percent) * line.net.value / 100 for line in counted), Decimal(0))
-    )
-
-
-def notices(
-    lines: Sequence[PriceLine], survey: Survey, price_book: PriceBook, choices: Choices
-) -> tuple[str, ...]:
-    """Say what the office must know about the VAT of this offer before it goes out.
-
-    Args:
-        lines: The lines offered. Sequence. [GBP]
-        survey: The property's nation. Record. [-]
-        price_book: Whether the firm is registered. Record. [-]
-        choices: Tax point, hatch and supply. Record. [-]
-
-    Returns:
-        The notices, none for a firm that charges no VAT. Sequence. [-]
-
-    Source:
-        VENSAV3240 on single supplies; VATA 1994 s.88 on a change of rate; the rows in published.vat_rates.
-    """
-    if not price_book.pricing.vat_registered:
-        return ()
-    found = []
-    relieved = {Part.INSULATION, Part.DRAUGHT_STRIP, Part.HATCH} & {line.part for line in lines}
-    if len({line.vat_percent for line in lines}) > 1:
-        found.append(f"{SINGLE_SUPPLY_CAUTION} One supply would be £{_vat_more(lines)} more VAT.")
-    if Part.HATCH in relieved and choices.hatch_cut_with_insulation:
-        found.append(ANCILLARY_HATCH_CAUTION)
-    mode = supply_mode(survey, choices)
-    fitted_at_home = mode not in (SupplyMode.SUPPLY_ONLY, SupplyMode.NOT_RESIDENTIAL)
-    last = choices.tax_point + _LOOK_AHEAD
-    for change in rate_changes_between(choices.tax_point, last, survey.nation):
-        if change.vat_class is VatClass.STANDARD or (relieved and fitted_at_home):
-            day = f"{change.on.day} {change.on:%B %Y}"
-            found.append(
-                f"From {day} the rate for {change.vat_class} goes from {change.before_percent} % to "
-                f"{change.after_percent} %: the rate is that of the tax point ({change.source})."
-            )
-    return tuple(found)

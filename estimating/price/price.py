@@ -7,6 +7,8 @@ from decimal import Decimal
 from enum import StrEnum
 
 from estimating.choices import Part
+from estimating.price.reverse_charge import ReverseChargeTotals
+from estimating.price.stages import StageAmount
 from estimating.price.taking import PartRule
 from estimating.price.totals import Totals
 from estimating.working import Figure, Working
@@ -29,13 +31,14 @@ class PriceLine:
 class LineOrigin(StrEnum):
     """Why an amount that is no part of the job stands in the offer."""
 
+    DISCOUNT = "discount"
     MINIMUM_JOB = "minimum job"
     ROUNDING = "rounding"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Adjustment:
-    """An amount that brings the offer to the firm's minimum or to its rounding habit, without VAT."""
+    """An amount beside the parts, without VAT: a discount, or what minimum job and rounding add."""
 
     origin: LineOrigin
     description: str
@@ -46,7 +49,11 @@ class Adjustment:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Price:
-    """What is asked: every line offered, the totals of those that count, and what goes with what."""
+    """What is asked: every line offered, the totals of those that count, and when they are paid.
+
+    `part_rules` say what goes with what; `reverse_charge` is there only where the customer accounts for the
+    VAT.
+    """
 
     lines: tuple[PriceLine, ...]
     adjustments: tuple[Adjustment, ...]
@@ -55,8 +62,15 @@ class Price:
     margin_percent: Figure[Decimal]
     notices: tuple[str, ...]
     part_rules: tuple[PartRule, ...] = ()
+    stages: tuple[StageAmount, ...] = ()
+    reverse_charge: ReverseChargeTotals | None = None
 
     @property
     def counted_parts(self) -> frozenset[Part]:
         """The parts whose lines count in the totals."""
         return frozenset(line.part for line in self.lines if line.counted)
+
+    @property
+    def discounts(self) -> tuple[Adjustment, ...]:
+        """The lines by which less is asked than the parts come to."""
+        return tuple(each for each in self.adjustments if each.origin is LineOrigin.DISCOUNT)

@@ -13,6 +13,7 @@ from estimating.ways_to_price import VatRounding
 from estimating.working import Figure, Given, Origin, Working, chosen, worked_out
 
 _VAT_SOURCE = "VATA 1994 s.2(1); HMRC Notice 700 s.17.5; VATREC12010, VATREC12030"
+_REVERSE_SOURCE = "VAT (Section 55A) Order 2019, from memory; HMRC guidance on the domestic reverse charge"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,11 +26,12 @@ class PricedAmount:
 
 @dataclass(frozen=True, slots=True)
 class RateSubtotal:
-    """All lines under one VAT rate."""
+    """All lines under one VAT rate. What the customer accounts for to the tax office is not in `vat`."""
 
     rate_percent: Decimal
     net: Decimal
     vat: Decimal
+    customer_accounts_for: Decimal = Decimal("0.00")
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,11 @@ class Totals:
     method: VatRounding
 
     @property
+    def customer_accounts_for(self) -> Decimal:
+        """The VAT that is not paid to the firm, because the customer accounts for it."""
+        return _sum([subtotal.customer_accounts_for for subtotal in self.vat_by_rate])
+
+    @property
     def figures(self) -> tuple[Figure[Decimal], ...]:
         """The same totals with their working: net and VAT of each rate, then net, VAT and gross."""
         by_rate = [
@@ -54,7 +61,7 @@ class Totals:
         return (*(figure for pair in by_rate for figure in pair), net, vat, gross)
 
 
-def totals(amounts: Sequence[PricedAmount], method: VatRounding) -> Totals:
+def totals(amounts: Sequence[PricedAmount], method: VatRounding, *, reverse_charged: bool = False) -> Totals:
     """Add up priced lines so that every sum can be checked with a pencil.
 
     The net is the sum of the lines, the VAT is the sum of the rates' VAT, the gross is the two together.
@@ -63,6 +70,7 @@ def totals(amounts: Sequence[PricedAmount], method: VatRounding) -> Totals:
     Args:
         amounts: The lines, discounts below zero among them. Sequence. [GBP]
         method: The rounding method kept on the document. Choice. [-]
+        reverse_charged: Whether the customer accounts for the VAT, so that none is asked. Flag. [-]
 
     Returns:
         The totals. Record. [GBP]
@@ -71,7 +79,8 @@ def totals(amounts: Sequence[PricedAmount], method: VatRounding) -> Totals:
         Refusal: A line is not whole pence, or its rate is not from 0 to 100.
 
     Source:
-        HMRC Notice 700 s.17.5; internal manual VATREC12010, VATREC12030.
+        HMRC Notice 700 s.17.5; internal manual VATREC12010, VATREC12030; HMRC guidance on the domestic
+        reverse charge.
     """
     needs = Requirements()
     for place, amount in enumerate(amounts):
@@ -87,7 +96,8 @@ def totals(amounts: Sequence[PricedAmount], method: VatRounding) -> Totals:
         nets_by_rate.setdefault(amount.rate_percent, []).append(amount.net)
     vat_by_rate = vat_of_rates(nets_by_rate, method)
     subtotals = tuple(
-        RateSubtotal(rate, _sum(nets), _sum([vat_by_rate[rate]])) for rate, nets in nets_by_rate.items()
+        _subtotal(rate, _sum(nets), _sum([vat_by_rate[rate]]), reverse_charged)
+        for rate, nets in nets_by_rate.items()
     )
     net = _sum([subtotal.net for subtotal in subtotals])
     vat = _sum([subtotal.vat for subtotal in subtotals])
@@ -97,6 +107,10 @@ def totals(amounts: Sequence[PricedAmount], method: VatRounding) -> Totals:
 def _sum(amounts: Sequence[Decimal]) -> Decimal:
     # Adding to 0 also turns -0.00, the rounding of a very small credit, into 0.00.
     return sum(amounts, Decimal(0)).quantize(PENNY)
+
+
+def _subtotal(rate: Decimal, net: Decimal, vat: Decimal, reverse_charged: bool) -> RateSubtotal:
+    return RateSubtotal(rate, net, Decimal("0.00"), vat) if reverse_charged else RateSubtotal(rate, net, vat)
 
 
 def _subtotal_net(subtotal: RateSubtotal) -> Figure[Decimal]:
@@ -111,6 +125,13 @@ def _subtotal_vat(subtotal: RateSubtotal, method: VatRounding) -> Figure[Decimal
         Given("rate", subtotal.rate_percent, "%", Origin.PUBLISHED),
         chosen("rounding method", method.in_words),
     )
+    if subtotal.customer_accounts_for:
+        declared = Given(
+            "VAT the customer accounts for", subtotal.customer_accounts_for, "GBP", Origin.WORKED_OUT
+        )
+        formula = "nothing is asked: net x rate / 100 is accounted for by the customer"
+        working = Working(formula, (*inputs, declared), _REVERSE_SOURCE)
+        return Figure(f"VAT at {subtotal.rate_percent} %", subtotal.vat, "GBP", working)
     working = Working("net x rate / 100, rounded by the rounding method", inputs, _VAT_SOURCE)
     return Figure(f"VAT at {subtotal.rate_percent} %", subtotal.vat, "GBP", working)
 
