@@ -22,7 +22,7 @@ from estimating.working import ARITHMETIC, Figure, Working, worked_out
 _NO_TERMS = PriceTerms()
 
 
-def offer(
+def offer(  # noqa: PLR0913 - what is added up, and what is carried over
     lines: Sequence[PriceLine],
     taken_parts: frozenset[Part],
     rules: PricingRules,
