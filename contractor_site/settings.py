@@ -31,6 +31,7 @@ DATA_DIR.mkdir(parents=True, exist_ok=True, mode=0o700)
 SECRET_KEY = _written_key or read_or_make(DATA_DIR / "secret_key")
 PHOTOGRAPHS_DIR = DATA_DIR / "photographs"
 PAPERS_DIR = DATA_DIR / "papers"
+LOGOS_DIR = DATA_DIR / "logos"
 ARRIVING_DIR = DATA_DIR / "arriving"  # halves of photographs: what is lost here, the tablet still has
 MEDIA_ROOT = DATA_DIR
 WORKER_HEARTBEAT = DATA_DIR / "worker_seen"

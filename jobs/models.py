@@ -3,6 +3,7 @@
 from jobs.customers.models import Customer, Enquiry, Property
 from jobs.documents.models import Paper
 from jobs.firm.heat_models import FuelPrice, NationTarget
+from jobs.firm.insurance_models import Insurance
 from jobs.firm.models import Firm, LogInAttempt, RunningNumber
 from jobs.layouts.models import StoredLayout
 from jobs.mail.models import OutgoingMail
@@ -24,7 +25,7 @@ from jobs.works.models import Job
 __all__ = [
     "ArrivedPhotograph", "Clearance", "ColumnMapping", "Customer", "CustomerLink", "CustomerQuestion",
     "Decision", "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct",
-    "Enquiry", "Finding", "Firm", "FuelPrice", "Job", "KeptAside", "LinkOpening", "LogInAttempt",
+    "Enquiry", "Finding", "Firm", "FuelPrice", "Insurance", "Job", "KeptAside", "LinkOpening", "LogInAttempt",
     "MaterialsOrder", "NationTarget", "OrderLine", "OutgoingMail", "Paper", "Photograph", "PriceImport",
     "Property", "Quote", "Revision", "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

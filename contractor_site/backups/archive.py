@@ -28,7 +28,7 @@ from contractor_site.backups.manifest import (
     version_of_this_site,
 )
 
-FOLDERS = ("photographs", "papers")
+FOLDERS = ("photographs", "papers", "logos")
 
 
 def back_up(target: Path) -> Manifest:

@@ -7,6 +7,7 @@ from typing import Any
 from django.utils import timezone
 
 from jobs.documents.render import pdf_from_template
+from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.orders.models import MaterialsOrder
 
@@ -20,7 +21,7 @@ def materials_order_context(order: MaterialsOrder) -> dict[str, Any]:
     """Return what a materials order says; costs are the supplier's, without VAT."""
     maker = order.sent_by or order.made_by
     return {
-        "firm": Firm.ours(),
+        "firm": firm_as_printed(Firm.ours(), on=timezone.localdate()),
         "order": order,
         "lines": list(order.lines.all()),
         "cost": order.cost,

@@ -16,6 +16,7 @@ from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
 from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import warnings_of
+from jobs.firm.as_printed import insurances_held
 from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.options import options_of
@@ -33,6 +34,7 @@ def quote_context(revision: Revision) -> dict[str, Any]:
     issuer = revision.issued_by
     return {
         "firm": issued["firm"],
+        "insurances": insurances_held(issued["firm"]),
         "customer": issued["customer"],
         "is_household": issued["customer"]["kind"] == "household",
         "number": revision.quote.number,

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import atexit
 import mimetypes
+import re
 from collections.abc import Mapping
 from functools import cache
 from pathlib import Path
@@ -14,7 +15,11 @@ from urllib.parse import unquote, urlsplit
 from django.contrib.staticfiles import finders
 from django.template.loader import render_to_string
 
+from jobs.firm.logo import read_logo
+from jobs.kept_files import FileDamaged
+
 SCHEME = "app"
+LOGO = re.compile(r"logos/([0-9a-f]{64})\.png")
 STYLESHEETS = ("css/print_fonts.css", "css/tokens.css", "css/print.css", "css/print_survey.css")
 _one_at_a_time = Lock()  # Pango's fonts are shared by all papers of a process and must not be by two threads
 
@@ -26,8 +31,9 @@ class PdfUnavailable(Exception):
 def pdf_from_template(template: str, context: Mapping[str, Any]) -> bytes:
     """Render a document template to a tagged PDF.
 
-    The template may refer to the app's own static files as app:///img/mark.png and to nothing else: a
-    customer's words can never make the server read a file or call an address.
+    The template may refer to the app's own static files as app:///img/mark.png, to a kept logo as
+    app:///logos/<digest>.png and to nothing else: a customer's words can never make the server read a file
+    or call an address.
     """
     weasyprint = _weasyprint()
     html = render_to_string(template, dict(context))
@@ -75,6 +81,11 @@ def _static_files_only() -> Any:
         def fetch(self, url: str, headers: Mapping[str, str] | None = None) -> URLFetcherResponse:
             address = urlsplit(url)
             name = unquote(address.path).lstrip("/")
+            if address.scheme == SCHEME and (logo := LOGO.fullmatch(name)):
+                try:
+                    return URLFetcherResponse(url, read_logo(logo[1]), {"Content-Type": "image/png"})
+                except FileDamaged as lost:
+                    raise FatalURLFetchingError(f"The firm's logo: {lost}") from lost
             found = finders.find(name) if address.scheme == SCHEME and ".." not in name else None
             if not found:
                 raise FatalURLFetchingError(f"A paper asked for {url}, which is no file of this app.")

@@ -10,6 +10,7 @@ from django.utils import timezone
 from estimating.checks.structure.truss_designer import told_to_the_truss_designer
 from estimating.survey import RoofKind
 from jobs.documents.render import pdf_from_template
+from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import frozen_estimate
@@ -31,14 +32,14 @@ def truss_letter_context(revision: Revision, *, made_by: str) -> dict[str, Any]:
     if worked.survey.roof.kind is not RoofKind.TRUSSED:
         raise NotTrussed("This is a cut roof: it has no trussed rafters, so there is no designer to ask.")
     told = told_to_the_truss_designer(worked.survey, worked.price_book, worked.design)
-    quote = revision.quote
+    quote, today = revision.quote, timezone.localdate()
     return {
-        "firm": revision.issued["firm"] if revision.issued else Firm.ours(),
+        "firm": revision.issued["firm"] if revision.issued else firm_as_printed(Firm.ours(), on=today),
         "number": quote.number,
         "letter": revision.letter,
         "place": quote.property,
         "visited_on": worked.survey.visited_on,
-        "made_on": timezone.localdate(revision.issued_at) if revision.issued_at else timezone.localdate(),
+        "made_on": timezone.localdate(revision.issued_at) if revision.issued_at else today,
         "made_by": made_by,
         "to_store": quote.survey.answers.get("wishes", {}).get("to_store", ""),
         "parts": [(part, list(lines)) for part, lines in groupby(told, key=lambda each: each.part)],

@@ -8,12 +8,14 @@ from django.db import models
 
 from estimating.nations import Nation
 from estimating.published.surface_resistances import RoofSpace
+from jobs.firm.kinds import FirmKind, RegisteredIn
 from jobs.firm.length_units import LengthUnit
 
 TERMS = """The price holds for what is described here. Anything found once work has begun that changes it \
 is agreed in writing, with its price, before it is done.
 Please empty the loft before we come, and keep a parking place for one van.
 The deck is for light storage only. It is not a floor for a room."""
+CLOSING_WORDS = "Thank you for asking us. If anything here is not clear, ring us: no question is too small."
 
 
 class Firm(models.Model):
@@ -23,7 +25,13 @@ class Firm(models.Model):
     address = models.TextField()
     phone = models.CharField(max_length=32)
     email = models.EmailField("e-mail")
+    kind = models.CharField("kind of firm", max_length=30, choices=FirmKind, blank=True)
+    registered_name = models.CharField(max_length=160, blank=True)
     company_number = models.CharField(max_length=20, blank=True)
+    registered_in = models.CharField(max_length=20, choices=RegisteredIn, blank=True)
+    registered_office = models.TextField(blank=True)
+    owners = models.TextField("names of the owner or partners", blank=True)
+    service_address = models.TextField("address for service of documents", blank=True)
     vat_number = models.CharField("VAT number", max_length=20, blank=True)
     nation = models.CharField(
         max_length=20,
@@ -57,6 +65,14 @@ class Firm(models.Model):
         help_text="Since they were last checked with the supplier. Today and the edition then say so.",
     )
     terms = models.TextField("terms printed on quotes", default=TERMS)
+    closing_words = models.TextField("closing words of a quote", blank=True, default=CLOSING_WORDS)
+    logo_sha256 = models.CharField(max_length=64, blank=True)
+    logo_width = models.PositiveSmallIntegerField(default=0)
+    logo_height = models.PositiveSmallIntegerField(default=0)
+    accent_colour = models.CharField("colour of headings and lines", max_length=7, blank=True)
+    bank_account_name = models.CharField("name of the account", max_length=120, blank=True)
+    bank_sort_code = models.CharField("sort code", max_length=8, blank=True)
+    bank_account_number = models.CharField("account number", max_length=8, blank=True)
 
     class Meta:
         verbose_name_plural = "firm"

@@ -10,6 +10,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Any
 
+from django.utils import timezone
+
 from estimating.checks.verdicts import Checks
 from estimating.choices import Choices, Part
 from estimating.drawing.plan import plan
@@ -31,13 +33,11 @@ from estimating.json_records import read_record
 from estimating.price.offer import offer
 from estimating.price.price import Price
 from estimating.working import Figure
+from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.quotes.models import Decision, Revision
 
 FORMAT = "eavesbook-issued/1"
-_FIRM = (
-    "name", "address", "phone", "email", "company_number", "vat_number", "terms", "quote_valid_days",
-)  # fmt: skip
 
 
 def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
@@ -50,10 +50,7 @@ def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
         "choices": choices_as_json(worked.choices),
         "estimate": estimate_as_json(worked),
         "drawings": quote_drawings(worked),
-        "firm": {
-            **{name: getattr(firm, name) for name in _FIRM},
-            "deposit_percent": str(firm.deposit_percent),
-        },
+        "firm": firm_as_printed(firm, on=timezone.localdate()),
         "customer": {
             "name": customer.name,
             "kind": customer.kind,
