@@ -16,6 +16,7 @@ from jobs.price_books.models import (
     EditionLabourRate,
     EditionProduct,
 )
+from jobs.quotes.listing.models import QuoteWord
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Quote, Revision
 from jobs.store.models import StoredBoard
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
@@ -27,5 +28,6 @@ __all__ = [
     "Decision", "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct",
     "Enquiry", "Finding", "Firm", "FuelPrice", "Insurance", "Job", "KeptAside", "LinkOpening", "LogInAttempt",
     "MaterialsOrder", "NationTarget", "OrderLine", "OutgoingMail", "Paper", "Photograph", "PriceImport",
-    "Property", "Quote", "Revision", "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
+    "Property", "Quote", "QuoteWord", "Revision", "RunningNumber", "SentChange", "StoredBoard",
+    "StoredLayout", "Survey",
 ]  # fmt: skip

@@ -8,6 +8,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 
 from jobs.customers.models import Customer, Enquiry, Property
+from jobs.quotes.listing.finding import keep_words_of_customer, keep_words_of_property
 
 
 class EnquiryClosed(Exception):
@@ -25,6 +26,20 @@ def take_enquiry(enquiry: Enquiry, *, building: Property, customer: Customer, by
     enquiry.property, enquiry.taken_by = building, by
     enquiry.save()
     return enquiry
+
+
+@transaction.atomic
+def change_customer(customer: Customer) -> None:
+    """Keep a customer's particulars, and let their quotes be found by them."""
+    customer.save()
+    keep_words_of_customer(customer)
+
+
+@transaction.atomic
+def change_property(building: Property) -> None:
+    """Keep a property's particulars, new ones too, and let its quotes be found by them."""
+    building.save()
+    keep_words_of_property(building)
 
 
 @transaction.atomic

@@ -20,6 +20,8 @@ from jobs.customers.models import Customer, Enquiry, Property
 from jobs.customers.services import (
     EnquiryClosed,
     book_visit,
+    change_customer,
+    change_property,
     close_enquiry,
     reopen_enquiry,
     take_enquiry,
@@ -168,7 +170,7 @@ def customer_change(request: HttpRequest, pk: int) -> HttpResponse:
     row = get_object_or_404(Customer, pk=pk)
     form = CustomerForm(sent(request), instance=row)
     if form.is_bound and form.is_valid():
-        form.save()
+        change_customer(form.save(commit=False))
         return redirect("customer", pk=pk)
     context = {"form": form, "title": row.name, "back": row}
     return render(request, "customers/change.html", context, status=status_of(form))
@@ -185,7 +187,7 @@ def property_change(
         building = get_object_or_404(Property.objects.select_related("customer"), pk=pk)
     form = PropertyForm(sent(request), instance=building)
     if form.is_bound and form.is_valid():
-        form.save()
+        change_property(form.save(commit=False))
         return redirect("customer", pk=building.customer_id)
     title = str(building) if pk else f"New property of {building.customer}"
     context = {"form": form, "title": title, "back": building.customer}

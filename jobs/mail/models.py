@@ -57,6 +57,7 @@ class OutgoingMail(models.Model):
     )
     made_at = models.DateTimeField()
     sent_at = models.DateTimeField(null=True, blank=True)
+    stopped_at = models.DateTimeField("no longer goes by itself since", null=True, blank=True)
 
     class Meta:
         ordering = ("-pk",)

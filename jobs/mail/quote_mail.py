@@ -19,6 +19,7 @@ from jobs.mail.services import (
     withdraw_earlier,
 )
 from jobs.quotes.customer.links import derived_token, make_link, token_digest
+from jobs.quotes.drafts.services import locked_revisions
 from jobs.quotes.models import CustomerLink, Quote, Revision
 from jobs.quotes.services import standing_revision
 
@@ -58,7 +59,7 @@ def mail_quote(  # noqa: PLR0913 - a letter's parts, and all are named
 
     `once` names the act: pressed twice, the second finds what the first queued, and its link still opens.
     """
-    quote = Quote.objects.select_for_update().get(pk=quote.pk)
+    locked_revisions(quote)  # before anything of the quote itself, as every service that moves one
     queued = list(OutgoingMail.objects.filter(once__startswith=f"{once} ", about__quote=quote))
     if queued:
         return queued

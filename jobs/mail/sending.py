@@ -17,6 +17,7 @@ from jobs.kept_files import FileDamaged
 from jobs.mail.messages import LinkNotOurs, message_of, sender
 from jobs.mail.models import OutgoingMail
 from jobs.mail.smtp_line import Kind, Outcome, deliver, server_is_set
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Revision
 
 State = OutgoingMail.State
@@ -68,6 +69,7 @@ class _Try:
                     raise
                 connection.close()
                 time.sleep(1)
+        _keep_standing_of(self.mail)
         figures = {"mail": self.mail.pk, "attempt": self.mail.attempts, "outcome": outcome.kind.value}
         logger.info("mail tried", extra={"figures": figures})
 
@@ -101,13 +103,17 @@ def mail_not_gone(now: datetime) -> QuerySet[OutgoingMail]:
 def _set_cut_short_aside(now: datetime) -> None:
     """Leave to the office what a worker that was ended had begun to hand over: it may have arrived."""
     left_behind = OutgoingMail.objects.filter(state=State.SENDING, claimed_until__lt=now, handed_over=True)
+    found = list(left_behind.filter(about__isnull=False).select_related("about__quote").only("about__quote"))
     left_behind.update(
         state=State.ANSWER_LOST,
+        stopped_at=now,
         last_error=CUT_SHORT,
         answers_lost=F("answers_lost") + 1,
         handed_over=False,
         **_LET_GO,
     )
+    for mail in found:
+        _keep_standing_of(mail)
 
 
 def _take(clock: Clock) -> _Try | None:
@@ -177,6 +183,7 @@ def _changes(mail: OutgoingMail, outcome: Outcome, now: datetime) -> dict[str, o
     if outcome.kind is Kind.ANSWER_LOST:
         return {
             "state": State.ANSWER_LOST,
+            "stopped_at": now,
             "last_error": outcome.words,
             "answers_lost": mail.answers_lost + 1,
         }
@@ -187,12 +194,22 @@ def _changes(mail: OutgoingMail, outcome: Outcome, now: datetime) -> dict[str, o
     if outcome.kind is Kind.FAILED or gives_up:
         if mail.answers_lost:
             words = _and(words, MAY_HAVE_ARRIVED)
-        return {"state": State.FAILED, "last_error": words}
+        return {"state": State.FAILED, "stopped_at": now, "last_error": words}
     return {
         "state": State.WAITING,
         "last_error": words,
         "next_try_at": now + RETRY_AFTER[mail.attempts - 1],
     }
+
+
+def _keep_standing_of(mail: OutgoingMail) -> None:
+    """Tell the quote whose turn it is now; what became of the message is kept already, whatever comes."""
+    if mail.about is None:
+        return
+    try:
+        keep_standing(mail.about.quote)
+    except OperationalError:
+        logger.exception("whose turn it is was not kept", extra={"figures": {"mail": mail.pk}})
 
 
 def _and(words: str, more: str) -> str:

@@ -20,6 +20,7 @@ from django.utils import timezone
 from jobs.documents.papers import read_paper
 from jobs.kept_files import FileDamaged
 from jobs.mail.models import UNSENT, OutgoingMail
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerLink, Quote, Revision
 
 LINK_PLACE = "[link]"
@@ -109,6 +110,7 @@ def try_again(mail: OutgoingMail) -> None:
     locked.state = State.WAITING
     locked.next_try_at = timezone.now()
     locked.save(update_fields=["attempts", "state", "next_try_at"])
+    _keep_standing_of(locked)
 
 
 @transaction.atomic
@@ -119,6 +121,7 @@ def note_arrival(mail: OutgoingMail) -> None:
         raise MailRefused("state", "No try of this message can have arrived: nothing was done.")
     locked.state, locked.sent_at, locked.last_error = State.SENT, timezone.now(), ""
     locked.save(update_fields=["state", "sent_at", "last_error"])
+    _keep_standing_of(locked)
 
 
 @transaction.atomic
@@ -127,6 +130,7 @@ def withdraw_mail(mail: OutgoingMail) -> None:
     locked = _locked_unsent(mail)
     locked.state = State.WITHDRAWN
     locked.save(update_fields=["state"])
+    _keep_standing_of(locked)
     if locked.link_id and not OutgoingMail.objects.filter(link=locked.link_id).exclude(state=State.WITHDRAWN):
         CustomerLink.objects.filter(pk=locked.link_id, revoked_at=None).update(revoked_at=timezone.now())
 
@@ -134,7 +138,9 @@ def withdraw_mail(mail: OutgoingMail) -> None:
 def withdraw_earlier(quote: Quote) -> int:
     """Withdraw what still waits or failed with an older link to a quote; a newer message takes its place."""
     unsent = OutgoingMail.objects.filter(about__quote=quote, link__isnull=False, state__in=UNSENT)
-    return unsent.update(state=State.WITHDRAWN, last_error="A newer message took its place.")
+    withdrawn = unsent.update(state=State.WITHDRAWN, last_error="A newer message took its place.")
+    keep_standing(quote)
+    return withdrawn
 
 
 def mail_about(quote: Quote) -> QuerySet[OutgoingMail]:
@@ -188,6 +194,12 @@ def _require_readable(attachment: Attachment) -> None:
         read_paper(attachment.sha256)
     except FileDamaged as damaged:
         raise MailRefused("attachments", str(damaged)) from damaged
+
+
+def _keep_standing_of(mail: OutgoingMail) -> None:
+    """Whose turn it is on a quote hangs on whether the mail about it went."""
+    if mail.about is not None:
+        keep_standing(mail.about.quote)
 
 
 def _locked_unsent(mail: OutgoingMail) -> OutgoingMail:

@@ -4,21 +4,60 @@ from __future__ import annotations
 
 from django.conf import settings
 from django.db import models
+from django.utils import timezone
 
 from jobs.customers.models import Property
 from jobs.price_books.models import Edition
+from jobs.quotes.listing.turns import Because, Turn
 from jobs.surveys.models import Survey
 
 
+class RevisionState(models.TextChoices):
+    """What may become of a revision, in the words of contract law."""
+
+    DRAFT = "draft", "Draft"
+    ISSUED = "issued", "Issued"
+    ACCEPTED = "accepted", "Accepted"
+    DECLINED = "declined", "Declined"
+    LAPSED = "lapsed", "Lapsed"
+    WITHDRAWN = "withdrawn", "Withdrawn"
+    SUPERSEDED = "superseded", "Superseded"
+
+
+TURNS = [(turn.value, turn.value.capitalize()) for turn in Turn]
+
+
 class Quote(models.Model):
+    """A price offered for one survey, in revisions that follow each other.
+
+    From `state` on the fields say what the list of quotes shows, so that it need not open revisions, which
+    are large: `listing/standing.py` alone writes them, at the end of each service that moves a quote.
+    """
+
     number = models.CharField(max_length=16, unique=True)
     property = models.ForeignKey(Property, on_delete=models.PROTECT, related_name="quotes")
     survey = models.ForeignKey(Survey, on_delete=models.PROTECT, related_name="quotes")
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     made_at = models.DateTimeField(auto_now_add=True)
+    follow_up_on = models.DateField("follow up on", null=True, blank=True)
+    follow_up_note = models.CharField("what to ask", max_length=200, blank=True)
+    state = models.CharField(max_length=10, choices=RevisionState, default=RevisionState.DRAFT)
+    letter = models.CharField("revision that stands for it", max_length=2, blank=True)
+    total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2, null=True, blank=True)
+    valid_until = models.DateField("holds until", null=True, blank=True)
+    turn = models.CharField("whose turn", max_length=8, choices=TURNS, default=Turn.OFFICE.value)
+    turn_since = models.DateTimeField(default=timezone.now)
+    turn_because = models.CharField(max_length=10, default=Because.DRAFT.value)
+    office_from = models.DateTimeField("the office's turn from", null=True, blank=True)
 
     class Meta:
         ordering = ("-made_at",)
+        indexes = (
+            models.Index(fields=("state", "id"), name="quotes_by_state"),
+            models.Index(fields=("turn", "turn_since", "id"), name="quotes_by_turn"),
+            models.Index(fields=("office_from", "id"), name="quotes_for_the_office"),
+            models.Index(fields=("follow_up_on",), name="quotes_to_follow_up"),
+        )
 
     def __str__(self) -> str:
         return f"{self.number}, {self.property}"
@@ -32,14 +71,7 @@ class Revision(models.Model):
     and the words, as they were on that day.
     """
 
-    class State(models.TextChoices):
-        DRAFT = "draft", "Draft"
-        ISSUED = "issued", "Issued"
-        ACCEPTED = "accepted", "Accepted"
-        DECLINED = "declined", "Declined"
-        LAPSED = "lapsed", "Lapsed"
-        WITHDRAWN = "withdrawn", "Withdrawn"
-        SUPERSEDED = "superseded", "Superseded"
+    State = RevisionState
 
     quote = models.ForeignKey(Quote, on_delete=models.PROTECT, related_name="revisions")
     letter = models.CharField("revision", max_length=2)
@@ -117,8 +149,22 @@ class LinkOpening(models.Model):
         return f"{self.opened_at:%-d %B %Y %H:%M}"
 
 
+REASONS = [
+    ("price", "It costs more than we wish to spend"),
+    ("another firm", "We have taken another firm"),
+    ("time", "The work could not be done when we need it"),
+    ("not now", "We do not want it done now"),
+    ("plans", "Our plans for the loft have changed"),
+    ("other", "Something else"),
+]
+"""Why an offer is declined, in the customer's words."""
+
+
 class Decision(models.Model):
-    """What the customer decided about one revision, with the evidence. One for each revision, ever."""
+    """What the customer decided about one revision, with the evidence. One for each revision, ever.
+
+    `recorded_by` is who of the office wrote down what the customer told them; empty for the customer's link.
+    """
 
     class Kind(models.TextChoices):
         ACCEPTED = "accepted", "Accepted"
@@ -131,13 +177,20 @@ class Decision(models.Model):
     taken_parts = models.JSONField("options taken", default=list)
     total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2)
     paper_sha256 = models.CharField(max_length=64)
+    because = models.CharField("why it was declined", max_length=20, choices=REASONS, blank=True)
     reason = models.TextField(blank=True)
+    recorded_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
     decided_at = models.DateTimeField()
     link = models.ForeignKey(
         CustomerLink, on_delete=models.PROTECT, null=True, blank=True, related_name="decisions"
     )
     address = models.GenericIPAddressField(null=True, blank=True)
     browser = models.CharField(max_length=400, blank=True)
+
+    class Meta:
+        indexes = (models.Index(fields=("kind", "decided_at", "because"), name="decisions_by_reason"),)
 
     def __str__(self) -> str:
         return f"{self.revision} {self.kind} by {self.name_typed}"

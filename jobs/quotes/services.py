@@ -18,6 +18,7 @@ from jobs.firm.models import Firm
 from jobs.quotes.customer.links import make_link, revoke_links
 from jobs.quotes.drafts.services import VARIATION, accepted_revision, estimate_draft, locked_revisions
 from jobs.quotes.frozen import freeze
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.surveys.models import Survey
 from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
@@ -87,6 +88,7 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     )
     revision.state = Revision.State.ISSUED
     revision.save()
+    keep_standing(revision.quote)
     return make_link(revision, by=by)
 
 
@@ -105,6 +107,7 @@ def withdraw_revision(revision: Revision) -> None:
         raise NotOnOffer(f"{locked} is {locked.state}: only an issued revision can be withdrawn.")
     locked.state = Revision.State.WITHDRAWN
     locked.save(update_fields=["state", "changed_at"])
+    keep_standing(locked.quote)
 
 
 @transaction.atomic
@@ -129,12 +132,19 @@ def end_links(quote: Quote) -> int:
 @transaction.atomic
 def lapse_offers(today: date) -> int:
     """Let offers lapse whose last day has passed, and return how many did."""
-    return Revision.objects.filter(state=Revision.State.ISSUED, valid_until__lt=today).update(
+    past = Revision.objects.filter(state=Revision.State.ISSUED, valid_until__lt=today)
+    found = list(past.select_for_update().only("quote").order_by("pk"))
+    Revision.objects.filter(pk__in=[each.pk for each in found]).update(
         state=Revision.State.LAPSED, changed_at=timezone.now()
     )
+    for each in found:
+        keep_standing(each.quote)
+    return len(found)
 
 
+@transaction.atomic
 def answer_question(question: CustomerQuestion) -> None:
     """Mark a customer's question as answered."""
     question.answered_at = timezone.now()
     question.save(update_fields=["answered_at"])
+    keep_standing(question.quote)

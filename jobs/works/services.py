@@ -15,6 +15,7 @@ from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.documents.job_sheet import job_sheet_pdf
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
+from jobs.quotes.listing.standing import keep_standing
 from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
 from jobs.works.models import Job
 
@@ -71,6 +72,7 @@ def book_job(  # noqa: PLR0913 - one for each box of the form
     sheet = keep_paper(job_sheet_pdf(job), kind=Paper.Kind.JOB_SHEET, title=f"Job sheet {job.number}")
     job.sheet_sha256 = sheet.sha256
     job.save()
+    keep_standing(job.revision.quote)
 
 
 @transaction.atomic

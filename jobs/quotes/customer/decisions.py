@@ -11,6 +11,8 @@ from django.utils import timezone
 from estimating.choices import Part
 from jobs.firm.numbers import next_number
 from jobs.quotes.frozen import optional_parts, price_with
+from jobs.quotes.listing.following import drop_follow_up
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, Quote, Revision
 from jobs.store.services import take_for_job
 from jobs.works.models import Job
@@ -60,20 +62,32 @@ def accept_revision(
         evidence,
     )
     take_for_job(Job.objects.create(number=next_number("J"), revision=offer))
+    keep_standing(offer.quote)  # the job waits to be booked
     return decision
 
 
 @transaction.atomic
-def decline_revision(revision: Revision, *, name_typed: str, reason: str, evidence: Evidence) -> Decision:
-    """Decline an offer, with the reason if one was given."""
+def decline_revision(
+    revision: Revision, *, name_typed: str, reason: str, evidence: Evidence, because: str = ""
+) -> Decision:
+    """Decline an offer, with the reason if one was given: one of the list, and words."""
     offer = _open_offer(revision)
-    decision = Decision(kind=Decision.Kind.DECLINED, name_typed=name_typed, reason=reason, total=offer.total)
+    decision = Decision(
+        kind=Decision.Kind.DECLINED,
+        name_typed=name_typed,
+        because=because,
+        reason=reason,
+        total=offer.total,
+    )
     return _decide(offer, decision, evidence)
 
 
+@transaction.atomic
 def ask_question(quote: Quote, words: str) -> CustomerQuestion:
     """Keep a question for the office."""
-    return CustomerQuestion.objects.create(quote=quote, words=words)
+    question = CustomerQuestion.objects.create(quote=quote, words=words)
+    keep_standing(quote)
+    return question
 
 
 def why_closed(revision: Revision) -> str:
@@ -109,4 +123,5 @@ def _decide(offer: Revision, decision: Decision, evidence: Evidence) -> Decision
     decision.save()
     offer.state = Revision.State(decision.kind)
     offer.save(update_fields=["state", "changed_at"])
+    drop_follow_up(offer.quote)
     return decision

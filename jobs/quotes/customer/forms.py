@@ -9,7 +9,7 @@ from django import forms
 from estimating.choices import Part
 from jobs.forms import SheetForm
 from jobs.quotes.frozen import optional_parts
-from jobs.quotes.models import Revision
+from jobs.quotes.models import REASONS, Revision
 
 STATEMENTS = {
     "scope": "I have read what will be done, what will not be done and what could change the price.",
@@ -69,8 +69,14 @@ class AcceptForm(DecisionForm):
 class DeclineForm(DecisionForm):
     """The name, and the reason if the customer gives one."""
 
-    reason = forms.CharField(
+    because = forms.ChoiceField(
         label="Would you tell us why?",
+        choices=[("", "I would rather not say"), *REASONS],
+        required=False,
+        widget=forms.RadioSelect,
+    )
+    reason = forms.CharField(
+        label="In your own words",
         required=False,
         max_length=2000,
         widget=forms.Textarea(attrs={"rows": 3}),

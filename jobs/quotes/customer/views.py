@@ -138,6 +138,7 @@ def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revisio
             decline_revision(
                 revision,
                 name_typed=asked["name_typed"],
+                because=asked["because"],
                 reason=asked["reason"],
                 evidence=_evidence(request, link),
             )

@@ -15,6 +15,8 @@ from jobs.firm.numbers import next_number
 from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
+from jobs.quotes.listing.finding import keep_words
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Quote, Revision
 from jobs.store.at_hand import boards_at_hand
 from jobs.surveys.as_measured import survey_as_measured, wishes_as_choices
@@ -37,13 +39,16 @@ def draft_quote(survey: Survey, *, by: User) -> Revision:
     """Start a quote for a survey: revision A, at the current edition, with what the customer wished for."""
     quote = Quote.objects.create(number=next_number("Q"), property=survey.property, survey=survey, made_by=by)
     choices = wishes_as_choices(survey, tax_point=timezone.localdate())
-    return Revision.objects.create(
+    revision = Revision.objects.create(
         quote=quote,
         letter="A",
         edition=current_edition(),
         choices=choices_as_json(choices),
         made_by=by,
     )
+    keep_standing(quote)
+    keep_words([quote])
+    return revision
 
 
 @transaction.atomic
@@ -55,7 +60,7 @@ def next_revision(quote: Quote, *, by: User) -> Revision:
     accepted = accepted_revision(quote)
     if accepted:
         raise CannotRevise(f"{accepted} was accepted. {VARIATION}")
-    return Revision.objects.create(
+    revision = Revision.objects.create(
         quote=quote,
         letter=_letter_after(latest.letter),
         edition=current_edition(),
@@ -64,6 +69,8 @@ def next_revision(quote: Quote, *, by: User) -> Revision:
         introduction=latest.introduction,
         made_by=by,
     )
+    keep_standing(quote)
+    return revision
 
 
 def locked_revisions(quote: Quote) -> list[Revision]:
@@ -106,6 +113,7 @@ def discard_draft(revision: Revision) -> None:
     if not revision.quote.revisions.exclude(pk=revision.pk).exists():
         raise NotADraft(f"{revision} is the quote's only revision: change it instead.")
     revision.delete()
+    keep_standing(revision.quote)
 
 
 def _require_draft(revision: Revision) -> None:
