@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from decimal import Decimal
 
-from estimating.amounts import to_penny
 from estimating.choices import Choices, ChosenVatClass, Part
-from estimating.price.margin import selling_price
+from estimating.price.from_cost import cost_of, price_of
 from estimating.price.price import PriceLine
 from estimating.price.vat import vat_rate
 from estimating.price_book import PriceBook
 from estimating.quantities.quantities import Quantities
 from estimating.survey import Survey
-from estimating.ways_to_price import MarginKind, SupplyMode, VatClass
-from estimating.working import ARITHMETIC, COMMON_PRACTICE, Figure, Working, chosen, worked_out
+from estimating.ways_to_price import SupplyMode, VatClass
 
 _MAY_BE_ENERGY_SAVING = frozenset({Part.INSULATION, Part.DRAUGHT_STRIP})
 
@@ -124,7 +121,7 @@ def price_lines(
                 part=part,
                 description=descriptions[part],
                 cost=cost,
-                net=_net(part, cost, price_book),
+                net=price_of(part, quantities, price_book.pricing),
                 vat_percent=vat.percent,
                 vat_reason=_with_its_note(vat.reason, part, price_book, choices),
                 optional=optional,
@@ -144,40 +141,3 @@ def _with_its_note(reason: str, part: Part, price_book: PriceBook, choices: Choi
     if part is Part.HATCH and choices.hatch_cut_with_insulation:
         return f"{reason} Cut with the insulation: {choices.hatch_reason}"
     return reason
-
-
-def cost_of(part: Part, quantities: Quantities) -> Figure[Decimal]:
-    """Add up what one part costs the firm: its packs, its hours and its charges.
-
-    Args:
-        part: The part. Choice. [-]
-        quantities: What was counted. Record. [GBP]
-
-    Returns:
-        The cost. Scalar. [GBP]
-
-    Source:
-        Arithmetic.
-    """
-    costs = [
-        line.cost
-        for lines in (quantities.purchases, quantities.labour, quantities.charges)
-        for line in lines
-        if line.part is part
-    ]
-    total = sum((cost.value for cost in costs), Decimal("0.00"))
-    working = Working(
-        "sum of materials, hours and charges of this part", tuple(map(worked_out, costs)), ARITHMETIC
-    )
-    return Figure(f"cost of {part}", total, "GBP", working)
-
-
-def _net(part: Part, cost: Figure[Decimal], price_book: PriceBook) -> Figure[Decimal]:
-    rules = price_book.pricing
-    exact = selling_price(cost.value, kind=rules.margin_kind, percent=rules.percent)
-    margin = rules.margin_kind is MarginKind.MARGIN
-    formula = (
-        "cost / (1 − margin / 100), to the penny" if margin else "cost × (1 + mark-up / 100), to the penny"
-    )
-    inputs = (worked_out(cost), chosen(rules.margin_kind.value, rules.percent, "%"))
-    return Figure(f"price of {part}", to_penny(exact.value), "GBP", Working(formula, inputs, COMMON_PRACTICE))
