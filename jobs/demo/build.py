@@ -188,7 +188,7 @@ def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int)
         revision,
         name_typed=revision.quote.property.customer.name,
         statements=STATEMENTS.values(),
-        taken_parts=optional_parts(revision),
+        taken_parts=optional_parts(revision, alternative=0),
         evidence=Evidence(link=None, address="127.0.0.1", browser="The demo"),
     )
     job = Job.objects.get(revision=revision)

@@ -21,14 +21,21 @@ class NotTrussed(Exception):
     """The roof has no trussed rafters, so that there is no designer to ask; the message says so."""
 
 
-def truss_letter_pdf(revision: Revision, *, made_by: str) -> bytes:
+def truss_letter_pdf(revision: Revision, *, made_by: str, alternative: int | None = None) -> bytes:
     """Return the letter as a paper; a draft is worked out as it stands now."""
-    return pdf_from_template("documents/truss_letter.html", truss_letter_context(revision, made_by=made_by))
+    context = truss_letter_context(revision, made_by=made_by, alternative=alternative)
+    return pdf_from_template("documents/truss_letter.html", context)
 
 
-def truss_letter_context(revision: Revision, *, made_by: str) -> dict[str, Any]:
-    """Return what the letter says: every line with where it came from, under its part."""
-    worked = estimate_draft(revision) if revision.is_draft else frozen_estimate(revision)
+def truss_letter_context(
+    revision: Revision, *, made_by: str, alternative: int | None = None
+) -> dict[str, Any]:
+    """Return what the letter says of one alternative: every line with where it came from, under its part."""
+    worked = (
+        estimate_draft(revision, alternative=alternative or 0)
+        if revision.is_draft
+        else frozen_estimate(revision, alternative)
+    )
     if worked.survey.roof.kind is not RoofKind.TRUSSED:
         raise NotTrussed("This is a cut roof: it has no trussed rafters, so there is no designer to ask.")
     told = told_to_the_truss_designer(worked.survey, worked.price_book, worked.design)

@@ -16,14 +16,19 @@ from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
 from jobs.quotes.models import Revision
 
 
-def working_pdf(revision: Revision, *, made_by: str) -> bytes:
+def working_pdf(revision: Revision, *, made_by: str, alternative: int | None = None) -> bytes:
     """Return the working as a paper; a draft is worked out as it stands now."""
-    return pdf_from_template("documents/working.html", working_context(revision, made_by=made_by))
+    context = working_context(revision, made_by=made_by, alternative=alternative)
+    return pdf_from_template("documents/working.html", context)
 
 
-def working_context(revision: Revision, *, made_by: str) -> dict[str, Any]:
-    """Return every figure of a revision under the steps of the work."""
-    worked = estimate_draft(revision) if revision.is_draft else _as_issued(revision)
+def working_context(revision: Revision, *, made_by: str, alternative: int | None = None) -> dict[str, Any]:
+    """Return every figure of one alternative of a revision under the steps of the work."""
+    worked = (
+        estimate_draft(revision, alternative=alternative or 0)
+        if revision.is_draft
+        else _as_issued(revision, alternative)
+    )
     quote = revision.quote
     return {
         "firm": revision.issued["firm"] if revision.issued else Firm.ours(),
@@ -39,6 +44,7 @@ def working_context(revision: Revision, *, made_by: str) -> dict[str, Any]:
     }
 
 
-def _as_issued(revision: Revision) -> Estimate:
+def _as_issued(revision: Revision, alternative: int | None) -> Estimate:
     """Return what was frozen, with the options that count now."""
-    return replace(frozen_estimate(revision), price=price_with(revision, taken_parts(revision)))
+    price = price_with(revision, taken_parts(revision, alternative), alternative)
+    return replace(frozen_estimate(revision, alternative), price=price)

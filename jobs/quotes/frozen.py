@@ -6,7 +6,7 @@ changed. Only the totals are added up again, by the core, when the customer take
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -25,31 +25,38 @@ from estimating.json_forms import (
     estimate_as_json,
     estimate_from_json,
     price_book_as_json,
-    price_book_from_json,
     price_from_json,
     survey_as_json,
 )
 from estimating.json_records import read_record
 from estimating.price.offer import offer
 from estimating.price.price import Price
+from estimating.price.taking import PartRule, why_not_together
+from estimating.price_book import PricingRules
 from estimating.working import Figure
 from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
+from jobs.quotes.alternatives import alternatives_of
 from jobs.quotes.models import Decision, Revision
 
 FORMAT = "eavesbook-issued/1"
 
 
-def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
-    """Return the frozen copy of everything a revision is computed from and everything it says."""
+def freeze(
+    revision: Revision, worked: Estimate, firm: Firm, others: Sequence[Estimate] = ()
+) -> dict[str, Any]:
+    """Return the frozen copy of everything a revision is computed from and everything it says.
+
+    `others` are its alternatives after the first, each worked out whole.
+    """
     customer = revision.quote.property.customer
+    names = [each.shown for each in alternatives_of(revision)] if others else [""]
     return {
         "format": FORMAT,
         "survey": survey_as_json(worked.survey),
         "price_book": price_book_as_json(worked.price_book),
-        "choices": choices_as_json(worked.choices),
-        "estimate": estimate_as_json(worked),
-        "drawings": quote_drawings(worked),
+        **_alternative(names[0], worked),
+        "alternatives": [_alternative(*each) for each in zip(names[1:], others, strict=True)],
         "firm": firm_as_printed(firm, on=timezone.localdate()),
         "customer": {
             "name": customer.name,
@@ -57,6 +64,15 @@ def freeze(revision: Revision, worked: Estimate, firm: Firm) -> dict[str, Any]:
             "address": revision.quote.property.address_lines,
         },
         "introduction": revision.introduction,
+    }
+
+
+def _alternative(name: str, worked: Estimate) -> dict[str, Any]:
+    return {
+        "name": name,
+        "choices": choices_as_json(worked.choices),
+        "estimate": estimate_as_json(worked),
+        "drawings": quote_drawings(worked),
     }
 
 
@@ -71,20 +87,45 @@ def quote_drawings(worked: Estimate) -> dict[str, str]:
     }
 
 
-def frozen_estimate(revision: Revision) -> Estimate:
+def frozen_alternatives(revision: Revision) -> list[Mapping[str, Any]]:
+    """Return the alternatives of an issued revision, each with its name, choices, estimate and drawings.
+
+    One that was issued before there were alternatives reads as one without a name.
+    """
+    return [{"name": "", **revision.issued}, *revision.issued.get("alternatives", ())]
+
+
+def frozen_alternative(revision: Revision, alternative: int | None = None) -> Mapping[str, Any]:
+    """Return one alternative of an issued revision; None means the one accepted, or else the first."""
+    number = accepted_alternative(revision) if alternative is None else alternative
+    return frozen_alternatives(revision)[number]
+
+
+def accepted_alternative(revision: Revision) -> int:
+    """Return the number of the alternative that was accepted, or of the first while none was."""
+    decision = _acceptance(revision)
+    return decision.alternative if decision else 0
+
+
+def _acceptance(revision: Revision) -> Decision | None:
+    return Decision.objects.filter(revision=revision, kind=Decision.Kind.ACCEPTED).first()
+
+
+def frozen_estimate(revision: Revision, alternative: int | None = None) -> Estimate:
     """Return the estimate of an issued revision as it was worked out then."""
-    return estimate_from_json(revision.issued["estimate"])
+    return estimate_from_json(frozen_alternative(revision, alternative)["estimate"])
 
 
-def frozen_checks(revision: Revision) -> Checks:
+def frozen_checks(revision: Revision, alternative: int | None = None) -> Checks:
     """Return what the checks found, without reading the rest of the estimate."""
-    return checks_from_json(revision.issued["estimate"]["checks"])
+    return checks_from_json(frozen_alternative(revision, alternative)["estimate"]["checks"])
 
 
-def frozen_gap(revision: Revision) -> Figure[int]:
+def frozen_gap(revision: Revision, alternative: int | None = None) -> Figure[int]:
     """Return the air between insulation and deck, without reading the rest of the estimate."""
     name = "gap_above_insulation_mm"
-    return read_record(_Gap, {name: revision.issued["estimate"]["design"][name]}).gap_above_insulation_mm
+    design = frozen_alternative(revision, alternative)["estimate"]["design"]
+    return read_record(_Gap, {name: design[name]}).gap_above_insulation_mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,41 +133,56 @@ class _Gap:
     gap_above_insulation_mm: Figure[int]
 
 
-def frozen_choices(revision: Revision) -> Choices:
+def frozen_choices(revision: Revision, alternative: int | None = None) -> Choices:
     """Return the choices that an issued revision was worked out from."""
-    return choices_from_json(revision.issued["choices"])
+    return choices_from_json(frozen_alternative(revision, alternative)["choices"])
 
 
-def optional_parts(revision: Revision) -> frozenset[Part]:
+def optional_parts(revision: Revision, alternative: int | None = None) -> frozenset[Part]:
     """Return the parts that the customer may take or leave."""
-    return FrozenOffer(revision).optional_parts
+    return FrozenOffer(revision, alternative).optional_parts
 
 
-def taken_parts(revision: Revision) -> frozenset[Part]:
+def taken_parts(revision: Revision, alternative: int | None = None) -> frozenset[Part]:
     """Return the options that count: those the customer took, or those offered as taken until then."""
-    decision = Decision.objects.filter(revision=revision, kind=Decision.Kind.ACCEPTED).first()
-    return (
-        frozenset(Part(part) for part in decision.taken_parts)
-        if decision
-        else frozen_choices(revision).taken_parts
-    )
+    decision = _acceptance(revision)
+    if decision and alternative in (None, decision.alternative):
+        return frozenset(Part(part) for part in decision.taken_parts)
+    return frozen_choices(revision, alternative or 0).taken_parts
 
 
-def price_with(revision: Revision, taken: Iterable[Part]) -> Price:
+def price_with(revision: Revision, taken: Iterable[Part], alternative: int | None = None) -> Price:
     """Return the price of an issued revision with these options taken, from its frozen lines."""
-    return FrozenOffer(revision).price_with(taken)
+    return FrozenOffer(revision, alternative).price_with(taken)
 
 
 class FrozenOffer:
-    """The lines and the pricing rules of an issued revision, read once for any number of prices."""
+    """The lines and the pricing rules of one frozen alternative, read once for any number of prices."""
 
-    def __init__(self, revision: Revision) -> None:
-        self._price = price_from_json(revision.issued["estimate"]["price"])
-        self._rules = price_book_from_json(revision.issued["price_book"]).pricing
+    def __init__(self, revision: Revision, alternative: int | None = None) -> None:
+        estimate = frozen_alternative(revision, alternative)["estimate"]
+        self._price = price_from_json(estimate["price"])
+        self._rules = read_record(PricingRules, revision.issued["price_book"]["pricing"])
 
     @property
     def optional_parts(self) -> frozenset[Part]:
         return frozenset(line.part for line in self._price.lines if line.optional)
+
+    @property
+    def fixed_parts(self) -> frozenset[Part]:
+        return frozenset(line.part for line in self._price.lines if not line.optional)
+
+    @property
+    def part_rules(self) -> tuple[PartRule, ...]:
+        return self._price.part_rules
+
+    @property
+    def offered_as_taken(self) -> frozenset[Part]:
+        return frozenset(line.part for line in self._price.lines if line.optional and line.counted)
+
+    def why_not(self, taken: frozenset[Part]) -> tuple[str, ...]:
+        """Say why these options cannot be taken together; empty when they can."""
+        return why_not_together(self.part_rules, self.fixed_parts | taken)
 
     def price_with(self, taken: Iterable[Part]) -> Price:
         return offer(

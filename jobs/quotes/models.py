@@ -68,7 +68,8 @@ class Revision(models.Model):
 
     `choices` is the core's choices form; a draft that uses the store is worked out with what it holds then.
     `issued` is empty for a draft; once issued it holds the survey, the price book, the choices, the estimate
-    and the words, as they were on that day.
+    and the words, as they were on that day. A revision may offer other ways to do the job: `choices` are
+    those of the first alternative, and `alternatives` holds the name and the choices of each that follows.
     """
 
     State = RevisionState
@@ -78,6 +79,8 @@ class Revision(models.Model):
     state = models.CharField(max_length=10, choices=State, default=State.DRAFT)
     edition = models.ForeignKey(Edition, on_delete=models.PROTECT, related_name="revisions")
     choices = models.JSONField(default=dict)
+    alternative_name = models.CharField("name of the first alternative", max_length=60, blank=True)
+    alternatives = models.JSONField("alternatives after the first", default=list, blank=True)
     use_store = models.BooleanField("use what is in the store", default=False)
     introduction = models.TextField("opening words", blank=True)
     valid_until = models.DateField("holds until", null=True, blank=True)
@@ -175,6 +178,7 @@ class Decision(models.Model):
     name_typed = models.CharField(max_length=120)
     statements = models.JSONField("the exact words ticked", default=list)
     taken_parts = models.JSONField("options taken", default=list)
+    alternative = models.PositiveSmallIntegerField("alternative, counted from 0", default=0)
     total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2)
     paper_sha256 = models.CharField(max_length=64)
     because = models.CharField("why it was declined", max_length=20, choices=REASONS, blank=True)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from datetime import date, timedelta
 
 from django.contrib.auth.models import User
@@ -11,15 +12,18 @@ from django.utils import timezone
 from estimating.estimate import Estimate
 from estimating.price.taking import why_not_offered
 from estimating.price.vat import rate_changes_between
+from estimating.refusals import Refusal
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
 from jobs.documents.quote import quote_pdf
 from jobs.firm.models import Firm
+from jobs.quotes.alternatives import Alternative, alternatives_of
 from jobs.quotes.customer.links import make_link, revoke_links
 from jobs.quotes.drafts.services import VARIATION, accepted_revision, estimate_draft, locked_revisions
 from jobs.quotes.frozen import freeze
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.surveys.as_measured import requirement_in_words
 from jobs.surveys.models import Survey
 from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
 
@@ -41,8 +45,8 @@ class NotOnOffer(Exception):
 _WHO_OFFERS = {"address": "its address", "phone": "its phone", "email": "its e-mail"}
 
 
-def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
-    """Say everything that keeps a draft from being offered."""
+def why_not_issue(revision: Revision, worked: Sequence[Estimate]) -> list[str]:
+    """Say everything that keeps a draft from being offered with these alternatives, and which one it is."""
     reasons = [] if revision.is_draft else [f"{revision} is already {revision.state}."]
     accepted = accepted_revision(revision.quote)
     if accepted and accepted != revision:
@@ -50,12 +54,8 @@ def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
     survey = revision.quote.survey
     if survey.state != Survey.State.COMPLETE:
         reasons.append(f"Survey {survey.number} is not complete: a hazard may not have been asked for.")
-    reasons += [f"{verdict.subject}: {verdict.words}" for verdict in worked.checks.stops]
     reasons += [f"{title}: {SEEN_ELSEWHERE}" for title in stops_kept_aside(survey)]
-    reasons += [
-        f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
-    ]
-    reasons += why_not_offered(worked.price.part_rules, worked.choices)
+    reasons += _of_each([_why_not_this(each) for each in worked], alternatives_of(revision))
     firm = Firm.ours()
     lacking = [words for name, words in _WHO_OFFERS.items() if not getattr(firm, name).strip()]
     if lacking:
@@ -63,23 +63,43 @@ def why_not_issue(revision: Revision, worked: Estimate) -> list[str]:
     return reasons
 
 
+def _why_not_this(worked: Estimate) -> list[str]:
+    """Say what is wrong with one way of doing the job."""
+    reasons = [f"{verdict.subject}: {verdict.words}" for verdict in worked.checks.stops]
+    reasons += [
+        f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
+    ]
+    return [*reasons, *why_not_offered(worked.price.part_rules, worked.choices)]
+
+
+def _of_each(found: list[list[str]], alternatives: Sequence[Alternative]) -> list[str]:
+    """Say once what is wrong with every alternative, and name the alternative of anything else."""
+    everywhere = [words for words in found[0] if all(words in each for each in found)]
+    return everywhere + [
+        f"{alternative.shown}: {words}"
+        for alternative, each in zip(alternatives, found, strict=False)
+        for words in each
+        if words not in everywhere
+    ]
+
+
 @transaction.atomic
 def issue_revision(revision: Revision, *, by: User) -> str:
     """Freeze a draft, make its paper, supersede what stood before, and return the customer's new link token.
 
-    Everything the revision says is copied into it here: later changes of the price book, the firm's
-    settings or the code's defaults cannot reach it.
+    Everything the revision says is copied into it here, all its alternatives: later changes of the price
+    book, the firm's settings or the code's defaults cannot reach it.
     """
     locked_revisions(revision.quote)
     revision = Revision.objects.select_related("quote__survey", "edition").get(pk=revision.pk)
-    worked = estimate_draft(revision)
-    reasons = why_not_issue(revision, worked)
+    worked, *others = _worked_out(revision)
+    reasons = why_not_issue(revision, [worked, *others])
     if reasons:
         raise CannotIssue(reasons)
     firm, today = Firm.ours(), timezone.localdate()
     revision.valid_until = _holds_until(worked, today, firm.quote_valid_days)
     revision.issued_at, revision.issued_by = timezone.now(), by
-    revision.issued = freeze(revision, worked, firm)
+    revision.issued = freeze(revision, worked, firm, others)
     revision.total = worked.price.totals.gross
     paper = keep_paper(quote_pdf(revision), kind=Paper.Kind.QUOTE, title=f"Quote {revision}")
     revision.paper_sha256 = paper.sha256
@@ -90,6 +110,24 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     revision.save()
     keep_standing(revision.quote)
     return make_link(revision, by=by)
+
+
+def _worked_out(revision: Revision) -> list[Estimate]:
+    """Work out every alternative; where there are several, say of which one something is refused."""
+    alternatives = alternatives_of(revision)
+    worked, refusals = [], []
+    for each in alternatives:
+        try:
+            worked.append(estimate_draft(revision, alternative=each.number))
+        except Refusal as refused:
+            if len(alternatives) == 1:
+                raise
+            refusals.append([requirement_in_words(one) for one in refused.each])
+        else:
+            refusals.append([])
+    if any(refusals):
+        raise CannotIssue(_of_each(refusals, alternatives))
+    return worked
 
 
 def _holds_until(worked: Estimate, today: date, days: int) -> date:

@@ -15,20 +15,28 @@ from jobs.layouts.landing import waiting_for
 from jobs.layouts.store import LayFromStore
 from jobs.layouts.words import BoardsShown
 from jobs.quotes.drafts.services import estimate_draft
-from jobs.quotes.frozen import frozen_estimate, price_with, quote_drawings, taken_parts
+from jobs.quotes.frozen import (
+    frozen_alternative,
+    frozen_estimate,
+    price_with,
+    quote_drawings,
+    taken_parts,
+)
 from jobs.quotes.models import Revision
 from jobs.quotes.services import why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
 
 
-def draft_sheet(revision: Revision, choices: Choices, *, since: int | None = None) -> dict[str, Any]:
-    """Work a draft out and return what its sheet shows, or what keeps it from being worked out.
+def draft_sheet(
+    revision: Revision, choices: Choices, *, alternative: int = 0, since: int | None = None
+) -> dict[str, Any]:
+    """Work an alternative of a draft out; return what its sheet shows, or why it cannot be worked out.
 
     `since` is when the page began to wait for a better layout, if it waits already.
     """
     layouts = LayFromStore()
     try:
-        worked = estimate_draft(revision, choices=choices, layouts=layouts)
+        worked = estimate_draft(revision, choices=choices, layouts=layouts, alternative=alternative)
     except Refusal as refused:
         return {"refusals": [requirement_in_words(each) for each in refused.each]}
     return {
@@ -40,19 +48,19 @@ def draft_sheet(revision: Revision, choices: Choices, *, since: int | None = Non
         "dimensions": dimension_table(worked.survey, worked.design).rows,
         "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
         "kept": kept_words(worked.design),
-        "reasons": why_not_issue(revision, worked),
+        "reasons": why_not_issue(revision, [worked]),
     }
 
 
-def issued_sheet(revision: Revision) -> dict[str, Any]:
-    """Return what the sheet of an issued revision shows, from its frozen copy alone."""
-    worked = frozen_estimate(revision)
+def issued_sheet(revision: Revision, alternative: int | None = None) -> dict[str, Any]:
+    """Return what the sheet of an issued revision shows of one alternative, from its frozen copy alone."""
+    worked = frozen_estimate(revision, alternative)
     return {
         "estimate": worked,
         "boards": BoardsShown(worked.quantities.board_count),
         "groups": groups_of(worked.checks, worked.design),
-        "price": price_with(revision, taken_parts(revision)),
-        "drawings": revision.issued["drawings"],
+        "price": price_with(revision, taken_parts(revision, alternative), alternative),
+        "drawings": frozen_alternative(revision, alternative)["drawings"],
         "dimensions": dimension_table(worked.survey, worked.design).rows,
         "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
         "kept": kept_words(worked.design),

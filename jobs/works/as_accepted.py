@@ -10,7 +10,7 @@ from jobs.works.models import Job
 
 
 def accepted_estimate(job: Job) -> Estimate:
-    """Return what was accepted: the frozen estimate, with the options taken counted and the rest left out.
+    """Return what was accepted: the alternative picked as it was frozen, with only the options taken.
 
     Nothing is designed or counted anew: what is ordered and built is what was priced and drawn that day,
     whatever the price book, the settings or the core itself say by now.

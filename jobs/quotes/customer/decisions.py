@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from estimating.choices import Part
 from jobs.firm.numbers import next_number
-from jobs.quotes.frozen import optional_parts, price_with
+from jobs.quotes.frozen import FrozenOffer, frozen_alternatives
 from jobs.quotes.listing.following import drop_follow_up
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, Quote, Revision
@@ -34,22 +34,29 @@ class Evidence:
 
 
 @transaction.atomic
-def accept_revision(
+def accept_revision(  # noqa: PLR0913 - all that an acceptance is made of
     revision: Revision,
     *,
     name_typed: str,
     statements: Iterable[str],
     taken_parts: frozenset[Part],
     evidence: Evidence,
+    alternative: int = 0,
 ) -> Decision:
-    """Accept an offer with the options taken, make its job, and take its boards out of the store.
+    """Accept one alternative with the options taken, make its job, and take its boards out of the store.
 
     The revision's row is locked first: of two people pressing at once, one accepts and the other is told so.
     """
     offer = _open_offer(revision)
-    unknown = taken_parts - optional_parts(offer)
+    if not 0 <= alternative < len(frozen_alternatives(offer)):
+        raise NotOpen("This quote has no such alternative. Please read it again.")
+    frozen = FrozenOffer(offer, alternative)
+    unknown = taken_parts - frozen.optional_parts
     if unknown:
         raise NotOpen(f"This quote has no option called {', '.join(sorted(unknown))}.")
+    apart = frozen.why_not(taken_parts)
+    if apart:
+        raise NotOpen(" ".join(apart))
     decision = _decide(
         offer,
         Decision(
@@ -57,7 +64,8 @@ def accept_revision(
             name_typed=name_typed,
             statements=list(statements),
             taken_parts=sorted(taken_parts),
-            total=price_with(offer, taken_parts).totals.gross,
+            alternative=alternative,
+            total=frozen.price_with(taken_parts).totals.gross,
         ),
         evidence,
     )

@@ -10,11 +10,12 @@ from django.utils import timezone
 
 from estimating.choices import Choices
 from estimating.estimate import Estimate, estimate
-from estimating.json_forms import choices_as_json, choices_from_json
+from estimating.json_forms import choices_as_json
 from jobs.firm.numbers import next_number
 from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
+from jobs.quotes.alternatives import alternatives_of, carried_over, keep_alternatives
 from jobs.quotes.listing.finding import keep_words
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Quote, Revision
@@ -64,10 +65,10 @@ def next_revision(quote: Quote, *, by: User) -> Revision:
         quote=quote,
         letter=_letter_after(latest.letter),
         edition=current_edition(),
-        choices={**latest.choices, "tax_point": timezone.localdate().isoformat()},
         use_store=latest.use_store,
         introduction=latest.introduction,
         made_by=by,
+        **carried_over(latest, tax_point=timezone.localdate()),
     )
     keep_standing(quote)
     return revision
@@ -90,18 +91,31 @@ def _letter_after(letter: str) -> str:
 
 
 @transaction.atomic
-def change_draft(revision: Revision, *, choices: Choices, introduction: str, use_store: bool = False) -> None:
-    """Change what a draft offers."""
-    _require_draft(revision)
-    revision.choices = choices_as_json(choices)
-    revision.introduction, revision.use_store = introduction, use_store
-    revision.save(update_fields=["choices", "introduction", "use_store", "changed_at"])
+def change_draft(
+    revision: Revision,
+    *,
+    choices: Choices,
+    introduction: str,
+    use_store: bool = False,
+    alternative: int = 0,
+) -> None:
+    """Change what a draft offers: the choices of one alternative, and what all of them share."""
+    draft = locked_draft(revision)
+    held = list(alternatives_of(draft))
+    if alternative >= len(held):
+        raise NotADraft("That alternative was removed meanwhile: nothing was changed.")
+    held[alternative] = replace(held[alternative], form=choices_as_json(choices))
+    draft.introduction, draft.use_store = introduction, use_store
+    draft.save(update_fields=["introduction", "use_store"])
+    keep_alternatives(draft, held)
+    for name in ("choices", "alternatives", "introduction", "use_store", "changed_at"):
+        setattr(revision, name, getattr(draft, name))
 
 
 @transaction.atomic
 def price_at_current_edition(revision: Revision) -> None:
     """Move a draft to the price book in use today; an issued revision stays at the one it was priced with."""
-    _require_draft(revision)
+    locked_draft(revision)
     revision.edition = current_edition()
     revision.save(update_fields=["edition", "changed_at"])
 
@@ -109,29 +123,35 @@ def price_at_current_edition(revision: Revision) -> None:
 @transaction.atomic
 def discard_draft(revision: Revision) -> None:
     """Throw away a draft that follows an issued revision; nobody outside has seen it."""
-    _require_draft(revision)
+    locked_draft(revision)
     if not revision.quote.revisions.exclude(pk=revision.pk).exists():
         raise NotADraft(f"{revision} is the quote's only revision: change it instead.")
     revision.delete()
     keep_standing(revision.quote)
 
 
-def _require_draft(revision: Revision) -> None:
+def locked_draft(revision: Revision) -> Revision:
     """Lock a revision for the rest of the transaction, and refuse it unless it is still a draft."""
     locked = Revision.objects.select_for_update().get(pk=revision.pk)
     if not locked.is_draft:
         raise NotADraft(f"{locked} is {locked.state}: make a new revision to change it.")
+    return locked
 
 
 def estimate_draft(
-    revision: Revision, *, choices: Choices | None = None, layouts: LayFromStore | None = None
+    revision: Revision,
+    *,
+    choices: Choices | None = None,
+    layouts: LayFromStore | None = None,
+    alternative: int = 0,
 ) -> Estimate:
-    """Work out a draft as its survey, edition and choices stand now; raises the core's Refusals.
+    """Work out one alternative of a draft as its survey, edition and choices stand now.
 
-    Boards are laid as well as is known by now; `layouts` tells the caller what may still be bettered.
+    Raises the core's Refusals. Boards are laid as well as is known by now; `layouts` tells the caller what
+    may still be bettered.
     """
     layouts = layouts or LayFromStore()
-    choices = choices or choices_from_json(revision.choices)
+    choices = choices or alternatives_of(revision)[alternative].choices
     worked = estimate(
         survey_as_measured(revision.quote.survey),
         as_price_book(revision.edition),

@@ -207,7 +207,7 @@ def test_a_stop_that_one_tablet_saw_holds_quote_and_work_until_it_is_settled(sur
     held = [f"Bats, or signs of a roost: {SEEN_ELSEWHERE}"]
     assert what_holds_work(job) == held
     revision = job.revision
-    assert held[0] in why_not_issue(revision, worked_loft())
+    assert held[0] in why_not_issue(revision, [worked_loft()])
     choose(survey.number, unsettled(survey).get(name="seen_bats").pk, take=False, shown="", by=office)
     assert what_holds_work(job) == []
-    assert held[0] not in why_not_issue(revision, worked_loft())
+    assert held[0] not in why_not_issue(revision, [worked_loft()])
