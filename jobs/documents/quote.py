@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import Any
 
 from django.utils import timezone
 
-from estimating.amounts import to_penny
 from estimating.drawing.plan import plan
 from estimating.drawing.section import section
 from estimating.estimate import Estimate
@@ -47,7 +45,6 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "shows_vat": worked.price_book.pricing.vat_registered,
         "lines": [line for line in price.lines if line.counted],
         "options": options_of(revision, taken),
-        "deposit": _deposit(price.totals.gross, Decimal(issued["firm"]["deposit_percent"])),
         "plan": plan(worked.survey, worked.design, drawn_for=ON_ITS_OWN_SHEET),
         "section": section(worked.survey, worked.design, worked.checks, drawn_for=IN_THE_TEXT),
         "heat": worked.checks.heat,
@@ -69,11 +66,3 @@ def _words(worked: Estimate) -> dict[str, Any]:
         "squashed_words": quote_words.SQUASHED,
         "cancellation": quote_words.CANCELLATION,
     }
-
-
-def _deposit(gross: Decimal, percent: Decimal) -> dict[str, Decimal] | None:
-    """Return what is paid when, or None when no deposit is asked."""
-    if not percent:
-        return None
-    first = to_penny(gross * percent / 100)
-    return {"percent": percent, "amount": first, "rest": gross - first}

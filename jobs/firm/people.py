@@ -30,7 +30,7 @@ _OWNER = (
     _OFFICE
     | _allow(WRITE, *_BOOK)
     | _allow(WRITE, "firm", "nationtarget", "fuelprice")
-    | {"add_user", "change_user", "view_user"}
+    | {"add_user", "change_user", "view_user", "approve_quote", "choose_vat_class"}
 )
 
 ROLES: dict[str, frozenset[str]] = {

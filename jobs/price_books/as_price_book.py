@@ -62,6 +62,7 @@ def as_price_book(edition: Edition) -> PriceBook:
                 "round_to": str(edition.round_to),
                 "vat_registered": edition.vat_registered,
                 "vat_rounding": edition.vat_rounding,
+                "least_margin_percent": str(edition.least_margin_percent),
             },
         }
     )
@@ -105,8 +106,8 @@ def fill_edition(edition: Edition, book: PriceBook) -> None:
     """Write a core price book into an open, empty edition."""
     form = price_book_as_json(book)
     pricing = form["pricing"]
-    for name in ("margin_kind", "percent", "minimum_net", "round_to", "vat_registered", "vat_rounding"):
-        setattr(edition, name, pricing[name])
+    for name, value in pricing.items():
+        setattr(edition, name, value)
     edition.hourly_cost = book.hourly_cost
     edition.save()
     EditionProduct.objects.bulk_create(

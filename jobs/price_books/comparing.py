@@ -19,7 +19,7 @@ from jobs.price_books.row_values import (
 )
 
 A_PIECE = "Cost of one piece, £"
-_PER_CENTS = ("percent", "percent_longer")
+_PER_CENTS = ("percent", "percent_longer", "least_margin_percent")
 """From 30 to 33 per cent is three more, and no tenth: nobody is told per cent of per cent."""
 
 

@@ -35,11 +35,17 @@ class EditionForm(SheetModelForm):
             "round_to",
             "vat_registered",
             "vat_rounding",
+            "least_margin_percent",
         )
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)
         self.fields["vat_rounding"].choices = [(method.value, method.in_words) for method in VatRounding]
+        self.fields["least_margin_percent"].required = False
+
+    def clean_least_margin_percent(self) -> Decimal:
+        """An empty box is no floor."""
+        return self.cleaned_data["least_margin_percent"] or Decimal(0)
 
 
 class CopyForm(SheetForm):

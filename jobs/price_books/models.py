@@ -42,6 +42,13 @@ class Edition(models.Model):
         choices=_choices(VatRounding),
         default=VatRounding.RATE_SUBTOTAL_HALF_UP.value,
     )
+    least_margin_percent = models.DecimalField(
+        "least margin without the owner's approval, per cent",
+        max_digits=5,
+        decimal_places=2,
+        default=Decimal(0),
+        help_text="Of the price without VAT. Below it the owner issues a quote, or approves it. 0 for none.",
+    )
     copied_from = models.ForeignKey(
         "self", on_delete=models.SET_NULL, null=True, blank=True, related_name="+"
     )

@@ -9,6 +9,7 @@ from typing import Any
 
 from estimating.choices import Choices
 from estimating.json_forms import choices_from_json
+from jobs.quotes.drafts.terms import with_usual_stages
 from jobs.quotes.models import Revision
 
 MOST_ALTERNATIVES = 4
@@ -59,7 +60,7 @@ def number_asked(typed: str | None, *, of: int) -> int | None:
 def carried_over(revision: Revision, *, tax_point: date) -> dict[str, Any]:
     """Return what another revision takes over of this one's alternatives, with another day of the work."""
     first, *others = (
-        {"name": each.name, "choices": {**each.form, "tax_point": tax_point.isoformat()}}
+        {"name": each.name, "choices": {**with_usual_stages(each.form), "tax_point": tax_point.isoformat()}}
         for each in alternatives_of(revision)
     )
     return {"choices": first["choices"], "alternative_name": first["name"], "alternatives": others}

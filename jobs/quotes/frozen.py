@@ -37,6 +37,7 @@ from estimating.working import Figure
 from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.quotes.alternatives import alternatives_of
+from jobs.quotes.frozen_terms import frozen_terms
 from jobs.quotes.models import Decision, Revision
 
 FORMAT = "eavesbook-issued/1"
@@ -160,9 +161,10 @@ class FrozenOffer:
     """The lines and the pricing rules of one frozen alternative, read once for any number of prices."""
 
     def __init__(self, revision: Revision, alternative: int | None = None) -> None:
-        estimate = frozen_alternative(revision, alternative)["estimate"]
-        self._price = price_from_json(estimate["price"])
+        frozen = frozen_alternative(revision, alternative)
+        self._price = price_from_json(frozen["estimate"]["price"])
         self._rules = read_record(PricingRules, revision.issued["price_book"]["pricing"])
+        self._terms = frozen_terms(frozen["choices"], revision.issued["firm"])
 
     @property
     def optional_parts(self) -> frozenset[Part]:
@@ -189,6 +191,7 @@ class FrozenOffer:
             self._price.lines,
             frozenset(taken),
             self._rules,
+            terms=self._terms,
             notices=self._price.notices,
             part_rules=self._price.part_rules,
         )

@@ -83,6 +83,15 @@ class Revision(models.Model):
     alternatives = models.JSONField("alternatives after the first", default=list, blank=True)
     use_store = models.BooleanField("use what is in the store", default=False)
     introduction = models.TextField("opening words", blank=True)
+    approved_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
+    approved_at = models.DateTimeField(null=True, blank=True)
+    approval_note = models.TextField("why it is approved", blank=True)
+    approved_digest = models.CharField("digest of what was approved", max_length=64, blank=True)
+    approved_margin_percent = models.DecimalField(
+        "margin approved, per cent", max_digits=6, decimal_places=1, null=True, blank=True
+    )
     valid_until = models.DateField("holds until", null=True, blank=True)
     issued = models.JSONField(default=dict, blank=True)
     total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2, null=True, blank=True)
@@ -97,7 +106,11 @@ class Revision(models.Model):
 
     class Meta:
         ordering = ("quote", "letter")
-        permissions = (("issue_quote", "Can issue and withdraw quotes"),)
+        permissions = (
+            ("issue_quote", "Can issue and withdraw quotes"),
+            ("approve_quote", "Can approve quotes below the least margin"),
+            ("choose_vat_class", "Can choose the VAT class of a part"),
+        )
         indexes = (models.Index(fields=("state", "valid_until")),)
         constraints = (
             models.UniqueConstraint(fields=("quote", "letter"), name="each_letter_once_a_quote"),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from datetime import date, timedelta
+from datetime import date
 
 from django.contrib.auth.models import User
 from django.db import transaction
@@ -11,16 +11,18 @@ from django.utils import timezone
 
 from estimating.estimate import Estimate
 from estimating.price.taking import why_not_offered
-from estimating.price.vat import rate_changes_between
 from estimating.refusals import Refusal
+from jobs.customers.models import Customer
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
 from jobs.documents.quote import quote_pdf
 from jobs.firm.models import Firm
 from jobs.quotes.alternatives import Alternative, alternatives_of
+from jobs.quotes.approval import APPROVE, ASK_THE_OWNER, approval_of, note_approval
 from jobs.quotes.customer.links import make_link, revoke_links
 from jobs.quotes.drafts.services import VARIATION, accepted_revision, estimate_draft, locked_revisions
 from jobs.quotes.frozen import freeze
+from jobs.quotes.holding import holds_until, why_rate_has_gone
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.surveys.as_measured import requirement_in_words
@@ -55,7 +57,7 @@ def why_not_issue(revision: Revision, worked: Sequence[Estimate]) -> list[str]:
     if survey.state != Survey.State.COMPLETE:
         reasons.append(f"Survey {survey.number} is not complete: a hazard may not have been asked for.")
     reasons += [f"{title}: {SEEN_ELSEWHERE}" for title in stops_kept_aside(survey)]
-    reasons += _of_each([_why_not_this(each) for each in worked], alternatives_of(revision))
+    reasons += _of_each([_why_not_this(revision, each) for each in worked], alternatives_of(revision))
     firm = Firm.ours()
     lacking = [words for name, words in _WHO_OFFERS.items() if not getattr(firm, name).strip()]
     if lacking:
@@ -63,13 +65,14 @@ def why_not_issue(revision: Revision, worked: Sequence[Estimate]) -> list[str]:
     return reasons
 
 
-def _why_not_this(worked: Estimate) -> list[str]:
+def _why_not_this(revision: Revision, worked: Estimate) -> list[str]:
     """Say what is wrong with one way of doing the job."""
     reasons = [f"{verdict.subject}: {verdict.words}" for verdict in worked.checks.stops]
     reasons += [
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]
-    return [*reasons, *why_not_offered(worked.price.part_rules, worked.choices)]
+    reasons += why_not_offered(worked.price.part_rules, worked.choices)
+    return [*reasons, *_why_not_by_vat(revision, worked)]
 
 
 def _of_each(found: list[list[str]], alternatives: Sequence[Alternative]) -> list[str]:
@@ -83,6 +86,26 @@ def _of_each(found: list[list[str]], alternatives: Sequence[Alternative]) -> lis
     ]
 
 
+def _why_not_by_vat(revision: Revision, worked: Estimate) -> list[str]:
+    """Say what about VAT keeps a draft from being offered to this customer."""
+    rules, reasons = worked.price_book.pricing, []
+    business = revision.quote.property.customer.kind == Customer.Kind.BUSINESS
+    if rules.vat_rounding.business_customers_only and rules.vat_registered and not business:
+        reasons.append(
+            f"“How VAT is rounded” in {revision.edition}, {rules.vat_rounding.in_words}, is for business "
+            "customers only: a household is offered a price with VAT in it. Choose another way in the next "
+            "edition, and price the draft with that."
+        )
+    said = worked.choices.reverse_charge
+    if said is not None and rules.vat_registered and not said.is_settled and worked.price.totals.vat:
+        reasons.append(
+            "Reverse charge: nobody has said yet whether the customer accounts for the VAT. Answer the "
+            "questions under “What a business customer is asked”."
+        )
+    gone = why_rate_has_gone(worked, timezone.localdate())
+    return [*reasons, *([gone] if gone else [])]
+
+
 @transaction.atomic
 def issue_revision(revision: Revision, *, by: User) -> str:
     """Freeze a draft, make its paper, supersede what stood before, and return the customer's new link token.
@@ -92,12 +115,17 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     """
     locked_revisions(revision.quote)
     revision = Revision.objects.select_related("quote__survey", "edition").get(pk=revision.pk)
-    worked, *others = _worked_out(revision)
-    reasons = why_not_issue(revision, [worked, *others])
+    worked, *others = every = worked_out(revision)
+    reasons = why_not_issue(revision, every)
+    approval = approval_of(revision, every)
+    if approval and not approval.stands and not by.has_perm(APPROVE):
+        reasons.append(f"{approval.in_words} {ASK_THE_OWNER}")
     if reasons:
         raise CannotIssue(reasons)
+    if approval and not approval.stands:
+        note_approval(revision, approval, by=by, note="Issued by the owner.")
     firm, today = Firm.ours(), timezone.localdate()
-    revision.valid_until = _holds_until(worked, today, firm.quote_valid_days)
+    revision.valid_until = min(holds_until(each, today, firm.quote_valid_days).until for each in every)
     revision.issued_at, revision.issued_by = timezone.now(), by
     revision.issued = freeze(revision, worked, firm, others)
     revision.total = worked.price.totals.gross
@@ -112,7 +140,7 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     return make_link(revision, by=by)
 
 
-def _worked_out(revision: Revision) -> list[Estimate]:
+def worked_out(revision: Revision) -> list[Estimate]:
     """Work out every alternative; where there are several, say of which one something is refused."""
     alternatives = alternatives_of(revision)
     worked, refusals = [], []
@@ -128,13 +156,6 @@ def _worked_out(revision: Revision) -> list[Estimate]:
     if any(refusals):
         raise CannotIssue(_of_each(refusals, alternatives))
     return worked
-
-
-def _holds_until(worked: Estimate, today: date, days: int) -> date:
-    """Hold for the firm's days, but never past the last day of a VAT rate in the price."""
-    last = today + timedelta(days=days)
-    changes = rate_changes_between(today, last, worked.survey.nation)
-    return min([last, *(change.on - timedelta(days=1) for change in changes)])
 
 
 @transaction.atomic

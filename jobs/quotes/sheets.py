@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from django.utils import timezone
+
 from estimating.choices import Choices
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import dimension_table
@@ -11,9 +13,11 @@ from estimating.drawing.view import SCREEN
 from estimating.refusals import Refusal
 from jobs.documents.checks_shown import groups_of
 from jobs.documents.cutting_words import kept_words
+from jobs.firm.models import Firm
 from jobs.layouts.landing import waiting_for
 from jobs.layouts.store import LayFromStore
 from jobs.layouts.words import BoardsShown
+from jobs.quotes.approval import approval_of
 from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import (
     frozen_alternative,
@@ -22,6 +26,7 @@ from jobs.quotes.frozen import (
     quote_drawings,
     taken_parts,
 )
+from jobs.quotes.holding import holds_until
 from jobs.quotes.models import Revision
 from jobs.quotes.services import why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
@@ -49,6 +54,8 @@ def draft_sheet(
         "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
         "kept": kept_words(worked.design),
         "reasons": why_not_issue(revision, [worked]),
+        "approval": approval_of(revision, [worked]),
+        "holding": holds_until(worked, timezone.localdate(), Firm.ours().quote_valid_days),
     }
 
 

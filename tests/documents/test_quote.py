@@ -4,6 +4,7 @@ from datetime import timedelta
 from decimal import Decimal
 
 import pytest
+from django.template.loader import render_to_string
 from django.utils import timezone
 
 from estimating.choices import Part
@@ -50,15 +51,30 @@ def test_an_option_taken_is_in_the_price_and_among_what_we_do(offer):
     assert Part.LADDER in {line.part for line in context["lines"]}
 
 
-def test_deposit_and_rest_make_the_price(offer):
-    deposit = quote_context(offer)["deposit"]
-    assert deposit["amount"] + deposit["rest"] == offer.total
-    assert deposit["percent"] == 25
+def test_stages_make_the_price_on_paper(offer):
+    offer.issued["choices"]["stages"] = [
+        {"due": "acceptance", "percent": "25", "on": None, "amount": None},
+        {"due": None, "on": "2027-02-08", "percent": None, "amount": "300.00"},
+    ]
+    stages = quote_context(offer)["price"].stages
+    assert [each.is_rest for each in stages] == [False, False, True]
+    assert sum(each.gross for each in stages) == offer.total
+    page = render_to_string("documents/quote.html", quote_context(offer))
+    for words in ("When you accept, 25 %", "On 8 February 2027", ": the rest", "the day the money comes in"):
+        assert words in page
 
 
-def test_no_deposit_is_said_when_none_is_asked(firm, survey, office):
-    Firm.objects.update(deposit_percent=0)
-    assert quote_context(make_offer(survey, office))["deposit"] is None
+def test_an_offer_older_than_stages_is_paid_by_the_deposit_of_then(firm, survey, office):
+    Firm.objects.update(deposit_percent=40)
+    offer = make_offer(survey, office)
+    del offer.issued["choices"]["stages"]
+    Firm.objects.update(deposit_percent=10)
+    assert [each.percent for each in quote_context(offer)["price"].stages] == [40, None]
+
+
+def test_no_deposit_is_said_when_none_is_asked(offer):
+    page = render_to_string("documents/quote.html", quote_context(offer))
+    assert "All of it when the work is complete" in page
 
 
 def test_the_quote_says_the_firm_as_it_was_that_day(offer):

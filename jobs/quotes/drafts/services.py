@@ -16,6 +16,7 @@ from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
 from jobs.quotes.alternatives import alternatives_of, carried_over, keep_alternatives
+from jobs.quotes.drafts.terms import for_customer, usual_stages
 from jobs.quotes.listing.finding import keep_words
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Quote, Revision
@@ -40,6 +41,7 @@ def draft_quote(survey: Survey, *, by: User) -> Revision:
     """Start a quote for a survey: revision A, at the current edition, with what the customer wished for."""
     quote = Quote.objects.create(number=next_number("Q"), property=survey.property, survey=survey, made_by=by)
     choices = wishes_as_choices(survey, tax_point=timezone.localdate())
+    choices = for_customer(replace(choices, stages=usual_stages()), survey.property.customer)
     revision = Revision.objects.create(
         quote=quote,
         letter="A",
@@ -152,6 +154,7 @@ def estimate_draft(
     """
     layouts = layouts or LayFromStore()
     choices = choices or alternatives_of(revision)[alternative].choices
+    choices = for_customer(choices, revision.quote.property.customer)
     worked = estimate(
         survey_as_measured(revision.quote.survey),
         as_price_book(revision.edition),
