@@ -16,6 +16,7 @@ from django.utils import timezone
 
 from estimating.published.hazards import HAZARDS
 from jobs.customers.models import Customer, Enquiry, Property
+from jobs.demo.dress import dress_firm
 from jobs.demo.lofts import BUNGALOW, CUT_ROOF, HELD, TRUSSED, DemoLoft
 from jobs.demo.price_book import demo_price_book
 from jobs.documents.papers import paper_path
@@ -76,7 +77,7 @@ def build_demo(papers_folder: Path, base_url: str, *, tell: Tell = lambda _: Non
 
 
 def _people() -> list[tuple[str, str, str]]:
-    Firm.objects.create(
+    firm = Firm.objects.create(
         pk=1,
         name=FIRM,
         address="Unit 6, Tidewater Yard\nWexcombe\nWX1 4SB",
@@ -85,6 +86,7 @@ def _people() -> list[tuple[str, str, str]]:
         company_number="00000000",
         vat_number="GB 999 9999 73",
     )
+    dress_firm(firm, today=timezone.localdate())
     log_ins = []
     for role, username, full_name in PEOPLE:
         password = secrets.token_urlsafe(9)

@@ -9,12 +9,16 @@ TEXT_CONTRAST, LINE_CONTRAST = 4.5, 3.0
 """Against white: WCAG 2.2, 1.4.3 for text and 1.4.11 for lines that carry meaning."""
 
 
+class NotAColour(ValueError):
+    """What was typed names no colour."""
+
+
 class TooPale(ValueError):
     """A colour that could not be seen on white paper."""
 
 
 def as_colour(typed: str) -> str:
-    """Return a colour as #rrggbb, or nothing for nothing; raises ValueError, of a pale one TooPale."""
+    """Return a colour as #rrggbb, or nothing for nothing; raises NotAColour, or TooPale."""
     colour = typed.strip().lower()
     if not colour:
         return ""
@@ -22,7 +26,7 @@ def as_colour(typed: str) -> str:
     if len(colour) == len("#rgb"):
         colour = "#" + "".join(digit * 2 for digit in colour[1:])
     if not HEX.fullmatch(colour):
-        raise ValueError(typed)
+        raise NotAColour(typed)
     if contrast_with_white(colour) < LINE_CONTRAST:
         raise TooPale(colour)
     return colour

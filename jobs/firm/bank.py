@@ -9,17 +9,21 @@ ACCOUNT_DIGITS = 8
 """Digits of an account number as United Kingdom banks print it: common practice, no source."""
 
 
+class WrongForm(ValueError):
+    """What was typed cannot be a sort code or an account number."""
+
+
 def as_sort_code(typed: str) -> str:
-    """Return a sort code as 12-34-56; raises ValueError."""
+    """Return a sort code as 12-34-56; raises WrongForm."""
     found = SORT_CODE.fullmatch(typed.strip())
     if not found:
-        raise ValueError(typed)
+        raise WrongForm(typed)
     return "-".join(found.groups())
 
 
 def as_account_number(typed: str) -> str:
-    """Return an account number without blanks; raises ValueError."""
+    """Return an account number without blanks; raises WrongForm."""
     digits = re.sub(r"[\s\-]", "", typed)
     if not (digits.isascii() and digits.isdigit() and len(digits) == ACCOUNT_DIGITS):
-        raise ValueError(typed)
+        raise WrongForm(typed)
     return digits

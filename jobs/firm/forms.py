@@ -1,14 +1,13 @@
 from __future__ import annotations
 
-from typing import Any, ClassVar
+from typing import Any
 
 from django import forms
 from django.contrib.auth.models import User
 from django.contrib.auth.password_validation import validate_password
 
-from jobs.firm.models import Firm
 from jobs.firm.people import ROLES
-from jobs.forms import SheetForm, SheetModelForm
+from jobs.forms import SheetForm
 
 ROLE_WORDS = {
     "owner": "Owner: everything, prices and people too",
@@ -70,34 +69,3 @@ class PersonForm(SheetForm):
             typed_name = self.cleaned_data.get("username", "")
             validate_password(password, self.person or User(username=typed_name))
         return password
-
-
-class FirmForm(SheetModelForm):
-    class Meta:
-        model = Firm
-        fields = (
-            "name",
-            "address",
-            "phone",
-            "email",
-            "company_number",
-            "vat_number",
-            "nation",
-            "quote_valid_days",
-            "deposit_percent",
-            "gap_mm",
-            "least_headroom_mm",
-            "insulation_waste_percent",
-            "roof_space",
-            "length_unit",
-            "prices_checked_days",
-            "terms",
-        )
-        help_texts: ClassVar = {
-            "gap_mm": "From the top of the insulation to the underside of the deck. 50 is common practice.",
-            "deposit_percent": "Of the price with VAT. 0 for none.",
-            "roof_space": "Counted: 0.20 and outside surface 0.04 m²K/W, as usual. Left out: outside surface "
-            "0.10 m²K/W. It is printed beside each U-value.",
-            "length_unit": "In surveys: 5200 is read as 5 200 mm under millimetres. A survey keeps "
-            "the unit it was begun with.",
-        }

@@ -11,8 +11,7 @@ from django.views.decorators.cache import never_cache
 from django.views.decorators.debug import sensitive_post_parameters
 from django.views.decorators.http import require_POST, require_safe
 
-from jobs.firm.forms import FirmForm, LogInForm, PersonForm
-from jobs.firm.models import Firm
+from jobs.firm.forms import LogInForm, PersonForm
 from jobs.firm.services import LastOwner, add_person, change_person
 from jobs.firm.throttle import forget_failures, must_wait, note_failure
 from jobs.forms import sent, status_of
@@ -108,13 +107,3 @@ def person(request: HttpRequest, pk: int | None = None) -> HttpResponse:
             return redirect("people")
     context = {"form": form, "person": someone}
     return render(request, "firm/person.html", context, status=status_of(form))
-
-
-@permission_required("jobs.change_firm", raise_exception=True)
-def firm(request: HttpRequest) -> HttpResponse:
-    form = FirmForm(sent(request), instance=Firm.objects.filter(pk=1).first() or Firm(pk=1))
-    if form.is_bound and form.is_valid():
-        form.save()
-        messages.success(request, "The firm's particulars are saved.")
-        return redirect("firm")
-    return render(request, "firm/firm.html", {"form": form}, status=status_of(form))

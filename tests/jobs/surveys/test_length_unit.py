@@ -9,7 +9,7 @@ from django.forms.models import model_to_dict
 from django.urls import reverse
 
 from estimating.lengths import in_words
-from jobs.firm.forms import FirmForm
+from jobs.firm.settings.forms import WorkingForm
 from jobs.firm.length_units import LengthUnit
 from jobs.surveys.plan.proposed_zone import with_proposed_zone
 from jobs.surveys.reading import read_section
@@ -103,9 +103,9 @@ def test_the_page_tells_its_own_reader_the_kind_and_the_unit(survey, surveyor, f
 
 def test_the_owner_chooses_the_unit_on_the_firms_screen(owner, firm, logged_in):
     client = logged_in(owner)
-    assert "Unit of a length written without one" in client.get(reverse("firm")).content.decode()
-    told = {name: value for name, value in model_to_dict(firm).items() if name in FirmForm.Meta.fields}
-    assert client.post(reverse("firm"), told | {"length_unit": "ft"}).status_code == 302
+    assert "Unit of a length written without one" in client.get(reverse("firm_working")).content.decode()
+    told = {name: value for name, value in model_to_dict(firm).items() if name in WorkingForm.Meta.fields}
+    assert client.post(reverse("firm_working"), told | {"length_unit": "ft"}).status_code == 302
     firm.refresh_from_db()
     assert firm.length_unit == LengthUnit.FEET
-    assert client.post(reverse("firm"), told | {"length_unit": "yards"}).status_code == 422
+    assert client.post(reverse("firm_working"), told | {"length_unit": "yards"}).status_code == 422

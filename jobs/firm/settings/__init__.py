@@ -1,0 +1,1 @@
+"""The firm's settings, a page for each kind, with what papers then look like at the side."""
