@@ -18,16 +18,17 @@ from jobs.price_books.models import (
 )
 from jobs.quotes.listing.models import QuoteWord
 from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Quote, Revision
+from jobs.quotes.rights.models import Cancellation, EarlyStart
 from jobs.store.models import StoredBoard
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey
 from jobs.surveys.tablet.models import ArrivedPhotograph, KeptAside, SentChange
 from jobs.works.models import Job
 
 __all__ = [
-    "ArrivedPhotograph", "Clearance", "ColumnMapping", "Customer", "CustomerLink", "CustomerQuestion",
-    "Decision", "Edition", "EditionCharge", "EditionConditionRate", "EditionLabourRate", "EditionProduct",
-    "Enquiry", "Finding", "Firm", "FuelPrice", "Insurance", "Job", "KeptAside", "LinkOpening", "LogInAttempt",
-    "MaterialsOrder", "NationTarget", "OrderLine", "OutgoingMail", "Paper", "Photograph", "PriceImport",
-    "Property", "Quote", "QuoteWord", "Revision", "RunningNumber", "SentChange", "StoredBoard",
-    "StoredLayout", "Survey",
+    "ArrivedPhotograph", "Cancellation", "Clearance", "ColumnMapping", "Customer", "CustomerLink",
+    "CustomerQuestion", "Decision", "EarlyStart", "Edition", "EditionCharge", "EditionConditionRate",
+    "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "FuelPrice", "Insurance", "Job",
+    "KeptAside", "LinkOpening", "LogInAttempt", "MaterialsOrder", "NationTarget", "OrderLine",
+    "OutgoingMail", "Paper", "Photograph", "PriceImport", "Property", "Quote", "QuoteWord", "Revision",
+    "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

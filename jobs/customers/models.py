@@ -18,6 +18,9 @@ class Customer(models.Model):
     email = models.EmailField("e-mail", blank=True)
     phone = models.CharField(max_length=32, blank=True)
     note = models.TextField(blank=True)
+    news_words = models.TextField("what they agreed to be sent", blank=True)
+    news_agreed_at = models.DateTimeField("agreed to news on", null=True, blank=True)
+    news_withdrawn_at = models.DateTimeField("took it back on", null=True, blank=True)
     created_at = models.DateTimeField(auto_now_add=True)
 
     class Meta:
@@ -26,6 +29,10 @@ class Customer(models.Model):
 
     def __str__(self) -> str:
         return self.name
+
+    @property
+    def wants_news(self) -> bool:
+        return self.news_agreed_at is not None and self.news_withdrawn_at is None
 
 
 class Property(models.Model):

@@ -6,6 +6,7 @@ from datetime import datetime
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.utils import timezone
 
 from jobs.customers.models import Customer, Enquiry, Property
 from jobs.quotes.listing.finding import keep_words_of_customer, keep_words_of_property
@@ -70,6 +71,23 @@ def reopen_enquiry(enquiry: Enquiry) -> None:
         locked.state = Enquiry.State.VISIT_BOOKED if locked.visit_at else Enquiry.State.NEW
     locked.closed_because = ""
     locked.save(update_fields=["state", "closed_because"])
+
+
+@transaction.atomic
+def agree_to_news(customer: Customer, *, words: str) -> None:
+    """Keep that a customer agreed to be sent news, in the words they ticked."""
+    locked = Customer.objects.select_for_update().get(pk=customer.pk)
+    locked.news_words, locked.news_agreed_at, locked.news_withdrawn_at = words, timezone.now(), None
+    locked.save(update_fields=["news_words", "news_agreed_at", "news_withdrawn_at"])
+
+
+@transaction.atomic
+def withdraw_news(customer: Customer) -> None:
+    """Keep that a customer wants no news any longer; what they had agreed to stays on record."""
+    locked = Customer.objects.select_for_update().get(pk=customer.pk)
+    if locked.wants_news:
+        locked.news_withdrawn_at = timezone.now()
+        locked.save(update_fields=["news_withdrawn_at"])
 
 
 def _open(enquiry: Enquiry) -> Enquiry:

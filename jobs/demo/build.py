@@ -30,10 +30,10 @@ from jobs.price_books.as_price_book import fill_edition
 from jobs.price_books.models import Edition
 from jobs.price_books.services import close_edition
 from jobs.quotes.customer.decisions import Evidence, accept_revision
-from jobs.quotes.customer.forms import STATEMENTS
 from jobs.quotes.drafts.services import draft_quote, estimate_draft
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
+from jobs.quotes.rights.told import rights_of
 from jobs.quotes.services import issue_revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
@@ -189,9 +189,10 @@ def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int)
     accept_revision(
         revision,
         name_typed=revision.quote.property.customer.name,
-        statements=STATEMENTS.values(),
+        statements=rights_of(revision).statements,
         taken_parts=optional_parts(revision, alternative=0),
         evidence=Evidence(link=None, address="127.0.0.1", browser="The demo"),
+        early_start=True,
     )
     job = Job.objects.get(revision=revision)
     starts_on = timezone.localdate() + timedelta(days=starts_in)

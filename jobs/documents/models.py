@@ -12,6 +12,7 @@ class Paper(models.Model):
         QUOTE = "quote", "Quote"
         MATERIALS_ORDER = "materials order", "Materials order"
         JOB_SHEET = "job sheet", "Job sheet"
+        RIGHTS = "rights", "Customer's rights"
 
     sha256 = models.CharField(max_length=64, primary_key=True)
     kind = models.CharField(max_length=16, choices=Kind)

@@ -18,6 +18,7 @@ from jobs.firm.as_printed import insurances_held
 from jobs.quotes.frozen import frozen_estimate, price_with, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.options import options_of
+from jobs.quotes.rights.told import rights_of
 
 
 def quote_pdf(revision: Revision) -> bytes:
@@ -34,7 +35,7 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "firm": issued["firm"],
         "insurances": insurances_held(issued["firm"]),
         "customer": issued["customer"],
-        "is_household": issued["customer"]["kind"] == "household",
+        "rights": rights_of(revision),
         "number": revision.quote.number,
         "letter": revision.letter,
         "issued_on": timezone.localdate(revision.issued_at) if revision.issued_at else timezone.localdate(),
@@ -64,5 +65,4 @@ def _words(worked: Estimate) -> dict[str, Any]:
         "what_could_change": quote_words.WHAT_COULD_CHANGE_THE_PRICE,
         "who_else": quote_words.WHO_ELSE_MUST_BE_ASKED,
         "squashed_words": quote_words.SQUASHED,
-        "cancellation": quote_words.CANCELLATION,
     }

@@ -35,12 +35,6 @@ SQUASHED = (
     "then loses the heat of the last line. Raised boards leave it at its full depth."
 )
 
-CANCELLATION = (
-    "You may cancel within 14 days after the day you accept, without giving a reason. Tell us in any clear "
-    "way; a letter or an e-mail to the address above is enough. Ask us in writing if you want work to begin "
-    "within those 14 days: you then pay for what was done up to the day you cancel."
-)
-
 
 def opening_words(worked: Estimate) -> str:
     """Say in one sentence what is offered, for a quote whose writer said nothing."""

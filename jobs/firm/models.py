@@ -10,6 +10,7 @@ from estimating.nations import Nation
 from estimating.published.surface_resistances import RoofSpace
 from jobs.firm.kinds import FirmKind, RegisteredIn
 from jobs.firm.length_units import LengthUnit
+from jobs.firm.rights_words import COMPLAINTS, GOODS_BACK, GUARANTEES, HOW_TO_CANCEL, REDRESS
 
 TERMS = """The price holds for what is described here. Anything found once work has begun that changes it \
 is agreed in writing, with its price, before it is done.
@@ -73,6 +74,14 @@ class Firm(models.Model):
     bank_account_name = models.CharField("name of the account", max_length=120, blank=True)
     bank_sort_code = models.CharField("sort code", max_length=8, blank=True)
     bank_account_number = models.CharField("account number", max_length=8, blank=True)
+    right_to_cancel_anyway = models.BooleanField(
+        "give home customers the right to cancel also where the law does not", default=True
+    )
+    how_to_cancel = models.TextField("how a customer cancels", default=HOW_TO_CANCEL)
+    goods_back = models.TextField("goods, when a customer cancels", default=GOODS_BACK)
+    complaints = models.TextField("how complaints are handled", default=COMPLAINTS)
+    guarantees = models.TextField("after the work, and guarantees", default=GUARANTEES)
+    redress = models.TextField("codes of conduct, and who settles disputes", default=REDRESS)
 
     class Meta:
         verbose_name_plural = "firm"

@@ -39,6 +39,7 @@ from jobs.firm.models import Firm
 from jobs.quotes.alternatives import alternatives_of
 from jobs.quotes.frozen_terms import frozen_terms
 from jobs.quotes.models import Decision, Revision
+from jobs.quotes.rights.told import rights_told
 
 FORMAT = "eavesbook-issued/1"
 
@@ -65,6 +66,7 @@ def freeze(
             "address": revision.quote.property.address_lines,
         },
         "introduction": revision.introduction,
+        "rights": rights_told(revision, firm, price=worked.price.totals.gross),
     }
 
 

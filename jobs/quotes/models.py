@@ -6,6 +6,7 @@ from django.conf import settings
 from django.db import models
 from django.utils import timezone
 
+from estimating.contracts.kind import HowAgreed
 from jobs.customers.models import Property
 from jobs.price_books.models import Edition
 from jobs.quotes.listing.turns import Because, Turn
@@ -22,6 +23,7 @@ class RevisionState(models.TextChoices):
     LAPSED = "lapsed", "Lapsed"
     WITHDRAWN = "withdrawn", "Withdrawn"
     SUPERSEDED = "superseded", "Superseded"
+    CANCELLED = "cancelled", "Cancelled"
 
 
 TURNS = [(turn.value, turn.value.capitalize()) for turn in Turn]
@@ -92,10 +94,17 @@ class Revision(models.Model):
     approved_margin_percent = models.DecimalField(
         "margin approved, per cent", max_digits=6, decimal_places=1, null=True, blank=True
     )
+    how_agreed = models.CharField(
+        "how it is agreed",
+        max_length=16,
+        choices=[(each.name, each.value) for each in HowAgreed],
+        default=HowAgreed.WITHOUT_MEETING.name,
+    )
     valid_until = models.DateField("holds until", null=True, blank=True)
     issued = models.JSONField(default=dict, blank=True)
     total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2, null=True, blank=True)
     paper_sha256 = models.CharField(max_length=64, blank=True)
+    rights_sha256 = models.CharField("paper of the rights", max_length=64, blank=True)
     issued_at = models.DateTimeField(null=True, blank=True)
     issued_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
@@ -194,6 +203,9 @@ class Decision(models.Model):
     alternative = models.PositiveSmallIntegerField("alternative, counted from 0", default=0)
     total = models.DecimalField("price with VAT, £", max_digits=10, decimal_places=2)
     paper_sha256 = models.CharField(max_length=64)
+    rights_sha256 = models.CharField("paper of the rights", max_length=64, blank=True)
+    how_agreed = models.CharField("how it was agreed", max_length=16, blank=True)
+    last_goods_on = models.DateField("last goods came on", null=True, blank=True)
     because = models.CharField("why it was declined", max_length=20, choices=REASONS, blank=True)
     reason = models.TextField(blank=True)
     recorded_by = models.ForeignKey(

@@ -9,6 +9,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from estimating.contracts.kind import HowAgreed
 from estimating.estimate import Estimate
 from estimating.price.taking import why_not_offered
 from estimating.refusals import Refusal
@@ -16,6 +17,7 @@ from jobs.customers.models import Customer
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
 from jobs.documents.quote import quote_pdf
+from jobs.documents.rights import rights_pdf
 from jobs.firm.models import Firm
 from jobs.quotes.alternatives import Alternative, alternatives_of
 from jobs.quotes.approval import APPROVE, ASK_THE_OWNER, approval_of, note_approval
@@ -25,6 +27,7 @@ from jobs.quotes.frozen import freeze
 from jobs.quotes.holding import holds_until, why_rate_has_gone
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.quotes.rights.told import rights_of
 from jobs.surveys.as_measured import requirement_in_words
 from jobs.surveys.models import Survey
 from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
@@ -107,8 +110,8 @@ def _why_not_by_vat(revision: Revision, worked: Estimate) -> list[str]:
 
 
 @transaction.atomic
-def issue_revision(revision: Revision, *, by: User) -> str:
-    """Freeze a draft, make its paper, supersede what stood before, and return the customer's new link token.
+def issue_revision(revision: Revision, *, by: User, how_agreed: HowAgreed = HowAgreed.WITHOUT_MEETING) -> str:
+    """Freeze a draft, make its papers, supersede what stood before, and return the customer's new link token.
 
     Everything the revision says is copied into it here, all its alternatives: later changes of the price
     book, the firm's settings or the code's defaults cannot reach it.
@@ -127,10 +130,14 @@ def issue_revision(revision: Revision, *, by: User) -> str:
     firm, today = Firm.ours(), timezone.localdate()
     revision.valid_until = min(holds_until(each, today, firm.quote_valid_days).until for each in every)
     revision.issued_at, revision.issued_by = timezone.now(), by
+    revision.how_agreed = how_agreed.name
     revision.issued = freeze(revision, worked, firm, others)
     revision.total = worked.price.totals.gross
     paper = keep_paper(quote_pdf(revision), kind=Paper.Kind.QUOTE, title=f"Quote {revision}")
     revision.paper_sha256 = paper.sha256
+    if rights_of(revision).is_consumer:
+        told = keep_paper(rights_pdf(revision), kind=Paper.Kind.RIGHTS, title=f"Rights with quote {revision}")
+        revision.rights_sha256 = told.sha256
     revision.quote.revisions.filter(state=Revision.State.ISSUED).update(
         state=Revision.State.SUPERSEDED, changed_at=timezone.now()
     )

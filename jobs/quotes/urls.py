@@ -1,6 +1,7 @@
 from django.urls import path
 
 from jobs.quotes import truss_views, views, working_views
+from jobs.quotes.customer import after_views, opening
 from jobs.quotes.customer import views as customer_views
 from jobs.quotes.drafts import views as draft_views
 from jobs.quotes.listing import views as listing_views
@@ -29,10 +30,13 @@ urlpatterns = [
         name="revision_truss_letter",
     ),
     path("questions/<int:pk>/answered/", views.question_answered, name="question_answered"),
-    path("q/<str:token>/", customer_views.customer_exchange, name="customer_exchange"),
+    path("q/<str:token>/", opening.customer_exchange, name="customer_exchange"),
     path("your-quote/<str:number>/", customer_views.customer_quote, name="customer_quote"),
     path("your-quote/<str:number>/accept/", customer_views.customer_accept, name="customer_accept"),
     path("your-quote/<str:number>/decline/", customer_views.customer_decline, name="customer_decline"),
     path("your-quote/<str:number>/ask/", customer_views.customer_ask, name="customer_ask"),
     path("your-quote/<str:number>/paper/", customer_views.customer_paper, name="customer_paper"),
+    path("your-quote/<str:number>/rights/", after_views.customer_rights_paper, name="customer_rights_paper"),
+    path("your-quote/<str:number>/start/", after_views.customer_early_start, name="customer_early_start"),
+    path("your-quote/<str:number>/cancel/", after_views.customer_cancel, name="customer_cancel"),
 ]

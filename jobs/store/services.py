@@ -58,6 +58,14 @@ def take_for_job(job: Job) -> int:
     return taken
 
 
+@transaction.atomic
+def give_back(job: Job) -> int:
+    """Put boards back that were taken out for a job that is not done, and return how many."""
+    rows = list(job.boards_taken.select_for_update())
+    job.boards_taken.update(taken_for=None)
+    return sum(row.count for row in rows)
+
+
 def what_job_counts_on(job: Job) -> list[CountedOn]:
     """Return what a job takes from the store, and what of it is still missing."""
     missing = _not_taken_yet(job)

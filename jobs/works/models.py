@@ -16,6 +16,7 @@ class Job(models.Model):
         COMPLETE = "complete", "Complete"
         HANDED_OVER = "handed over", "Handed over"
         CLOSED = "closed", "Closed"
+        CALLED_OFF = "called off", "Called off"
 
     number = models.CharField(max_length=16, unique=True)
     revision = models.OneToOneField(Revision, on_delete=models.PROTECT, related_name="job")
@@ -36,6 +37,7 @@ class Job(models.Model):
     completion_note = models.TextField(blank=True)
     handed_over_to = models.CharField("who took it over", max_length=120, blank=True)
     handed_over_at = models.DateTimeField(null=True, blank=True)
+    called_off_at = models.DateTimeField(null=True, blank=True)
     closed_at = models.DateTimeField(null=True, blank=True)
     made_at = models.DateTimeField(auto_now_add=True)
 

@@ -27,6 +27,7 @@ MAY_FOLLOW: dict[str, tuple[str, ...]] = {
     State.COMPLETE: (State.UNDER_WAY,),
     State.HANDED_OVER: (State.COMPLETE,),
     State.CLOSED: (State.HANDED_OVER,),
+    State.CALLED_OFF: (State.ACCEPTED, State.BOOKED, State.UNDER_WAY),
 }
 """Which states each state may follow; a booked job may be booked anew for other days or people."""
 
@@ -107,6 +108,14 @@ def close_job(job: Job) -> None:
     job = _locked(job, State.CLOSED)
     job.state, job.closed_at = State.CLOSED, timezone.now()
     job.save(update_fields=["state", "closed_at"])
+
+
+@transaction.atomic
+def call_off_job(job: Job) -> None:
+    """Call a job off whose contract was cancelled; finished work is not undone."""
+    job = _locked(job, State.CALLED_OFF)
+    job.state, job.called_off_at = State.CALLED_OFF, timezone.now()
+    job.save(update_fields=["state", "called_off_at"])
 
 
 def may_become(job: Job, state: str) -> bool:

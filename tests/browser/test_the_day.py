@@ -168,12 +168,12 @@ def accept(phone: Page, *, offered: Decimal, scripts: bool) -> Decimal:
 
     press(phone, "Accept this quote")
     expect(total).to_have_text(f"£{offered + adds:,}")
-    press(phone, f"Accept for £{offered + adds:,}")
+    press(phone, f"Accept and agree to pay £{offered + adds:,}")
     expect(phone.get_by_role("alert")).to_contain_text("Your full name")
     phone.get_by_label("Your full name").fill(TRUSSED.customer)
     phone.get_by_label(re.compile("I have read what")).check()
     phone.get_by_label(re.compile("I know that I may cancel")).check()
-    press(phone, f"Accept for £{offered + adds:,}")
+    press(phone, f"Accept and agree to pay £{offered + adds:,}")
     expect(phone.locator(".verdict").first).to_contain_text("Accepted")
     assert pounds_in(total) == offered + adds
     return offered + adds

@@ -3,34 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from django.db import transaction
 from django.utils import timezone
 
 from estimating.choices import Part
+from jobs.customers.services import agree_to_news
 from jobs.firm.numbers import next_number
+from jobs.quotes.customer.evidence import Evidence
+from jobs.quotes.customer.links import keep_open_for_contract
 from jobs.quotes.frozen import FrozenOffer, frozen_alternatives
 from jobs.quotes.listing.following import drop_follow_up
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, Quote, Revision
+from jobs.quotes.models import CustomerQuestion, Decision, Quote, Revision
+from jobs.quotes.rights import copies
+from jobs.quotes.rights.early_start import keep_early_start
+from jobs.quotes.rights.told import rights_of
 from jobs.store.services import take_for_job
 from jobs.works.models import Job
 
+MOST_QUESTIONS = 20
+"""So many of one quote may wait: whoever has a link must not fill the firm's post with it."""
 NEWER = "There is a newer revision of this quote. Please read it before you decide."
 
 
 class NotOpen(Exception):
     """The offer cannot be decided now; the message tells the customer why and what to do."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Evidence:
-    """How a decision reached us."""
-
-    link: CustomerLink | None
-    address: str | None
-    browser: str
 
 
 @transaction.atomic
@@ -42,10 +40,13 @@ def accept_revision(  # noqa: PLR0913 - all that an acceptance is made of
     taken_parts: frozenset[Part],
     evidence: Evidence,
     alternative: int = 0,
+    early_start: bool = False,
+    news: bool = False,
 ) -> Decision:
     """Accept one alternative with the options taken, make its job, and take its boards out of the store.
 
     The revision's row is locked first: of two people pressing at once, one accepts and the other is told so.
+    The wish to start early and the wish for news are kept apart from the acceptance.
     """
     offer = _open_offer(revision)
     if not 0 <= alternative < len(frozen_alternatives(offer)):
@@ -70,6 +71,12 @@ def accept_revision(  # noqa: PLR0913 - all that an acceptance is made of
         evidence,
     )
     take_for_job(Job.objects.create(number=next_number("J"), revision=offer))
+    if early_start and rights_of(offer).cancellable:
+        keep_early_start(decision, name_typed=name_typed, evidence=evidence)
+    if news:
+        agree_to_news(offer.quote.property.customer, words=rights_of(offer).news_statement)
+    keep_open_for_contract(offer.quote)
+    copies.mail_acceptance(decision)
     keep_standing(offer.quote)  # the job waits to be booked
     return decision
 
@@ -87,13 +94,23 @@ def decline_revision(
         reason=reason,
         total=offer.total,
     )
-    return _decide(offer, decision, evidence)
+    decision = _decide(offer, decision, evidence)
+    copies.mail_declined(decision)
+    return decision
 
 
 @transaction.atomic
 def ask_question(quote: Quote, words: str) -> CustomerQuestion:
-    """Keep a question for the office."""
+    """Keep a question for the office, and tell the firm; the same one sent twice is one question."""
+    Quote.objects.select_for_update(no_key=True).get(pk=quote.pk)
+    waiting = quote.questions.filter(answered_at=None)
+    asked = waiting.filter(words=words).first()
+    if asked:
+        return asked
+    if waiting.count() >= MOST_QUESTIONS:
+        raise NotOpen("We have many questions of yours already. Please ring us.")
     question = CustomerQuestion.objects.create(quote=quote, words=words)
+    copies.mail_question(question)
     keep_standing(quote)
     return question
 
@@ -110,6 +127,7 @@ def why_closed(revision: Revision) -> str:
         state.DECLINED: "This quote was declined. Ask us if you would like it after all.",
         state.WITHDRAWN: "We have withdrawn this quote. Ask us, and we will tell you why.",
         state.SUPERSEDED: NEWER,
+        state.CANCELLED: "This contract was cancelled. Ask us if you would like the work after all.",
     }.get(revision.state, "This quote is not on offer yet.")
 
 
@@ -124,7 +142,8 @@ def _open_offer(revision: Revision) -> Revision:
 
 def _decide(offer: Revision, decision: Decision, evidence: Evidence) -> Decision:
     decision.revision = offer
-    decision.paper_sha256 = offer.paper_sha256
+    decision.paper_sha256, decision.rights_sha256 = offer.paper_sha256, offer.rights_sha256
+    decision.how_agreed = offer.how_agreed
     decision.decided_at = timezone.now()
     decision.link, decision.address = evidence.link, evidence.address
     decision.browser = evidence.browser[:400]

@@ -10,14 +10,7 @@ from estimating.choices import Part
 from jobs.forms import SheetForm
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import REASONS, Revision
-
-STATEMENTS = {
-    "scope": "I have read what will be done, what will not be done and what could change the price.",
-    "cancel": "I know that I may cancel within 14 days after accepting, and how.",
-}
-EARLY_START = (
-    "Please start within those 14 days. I know that if I cancel once work has begun I pay for what was done."
-)
+from jobs.quotes.rights.told import rights_of
 
 
 class DecisionForm(SheetForm):
@@ -42,24 +35,45 @@ class DecisionForm(SheetForm):
 class AcceptForm(DecisionForm):
     """The name and the ticks that make an acceptance."""
 
-    scope = forms.BooleanField(label=STATEMENTS["scope"])
-    cancel = forms.BooleanField(label=STATEMENTS["cancel"])
-    early_start = forms.BooleanField(label=EARLY_START, required=False)
+    scope = forms.BooleanField()
+    cancel = forms.BooleanField()
+    early_start = forms.BooleanField(required=False)
+    news = forms.BooleanField(required=False)
     taken = forms.MultipleChoiceField(required=False, widget=forms.MultipleHiddenInput)
 
     def __init__(self, *args: Any, revision: Revision, **kwargs: Any) -> None:
         super().__init__(*args, revision=revision, **kwargs)
+        self.rights = rights_of(revision)
+        self.words = {
+            "scope": self.rights.scope_statement,
+            "cancel": self.rights.cancel_statement,
+            "early_start": self.rights.early_start_statement,
+            "news": self.rights.news_statement,
+        }
+        for name, words in self.words.items():
+            self.fields[name].label = words
+            if not words:  # nothing to agree to here: a business, or a firm that gives no such right
+                del self.fields[name]
         self.fields["taken"].choices = [(part.value, part.value) for part in optional_parts(revision)]
         self.fields["taken"].error_messages["invalid_choice"] = "This quote has no option “%(value)s”."
         self.fields["name_typed"].error_messages["required"] = "Type your full name to accept."
-        for name in STATEMENTS:
+        for name in self.fields.keys() & {"scope", "cancel"}:
             self.fields[name].error_messages["required"] = "Please tick this to accept, or ask us about it."
 
     @property
     def statements(self) -> list[str]:
-        """The exact words that were ticked."""
-        agreed = list(STATEMENTS.values())
-        return [*agreed, EARLY_START] if self.cleaned_data["early_start"] else agreed
+        """The exact words that were ticked to accept."""
+        return self.rights.statements
+
+    @property
+    def wants_early_start(self) -> bool:
+        """Whether an early start was asked for, which is kept apart."""
+        return bool(self.cleaned_data.get("early_start"))
+
+    @property
+    def wants_news(self) -> bool:
+        """Whether news may be sent, which is kept apart and never needed."""
+        return bool(self.cleaned_data["news"])
 
     @property
     def taken_parts(self) -> frozenset[Part]:
@@ -85,3 +99,33 @@ class DeclineForm(DecisionForm):
 
 class QuestionForm(SheetForm):
     words = forms.CharField(label="Your question", max_length=2000, widget=forms.Textarea(attrs={"rows": 4}))
+
+
+class SaidForm(SheetForm):
+    """A name, and one clear statement beside it."""
+
+    name_typed = forms.CharField(
+        label="Your full name", max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
+    )
+
+
+class EarlyStartForm(SaidForm):
+    """The request to begin within the days for cancelling, after accepting."""
+
+    early_start = forms.BooleanField()
+
+    def __init__(self, *args: Any, words: str, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["early_start"].label = words
+        self.fields["early_start"].error_messages["required"] = "Please tick this to ask for it."
+
+
+class CancelForm(SaidForm):
+    """Out of the contract; a reason is welcome and never needed."""
+
+    reason = forms.CharField(
+        label="Would you tell us why?",
+        required=False,
+        max_length=2000,
+        widget=forms.Textarea(attrs={"rows": 3}),
+    )

@@ -15,6 +15,7 @@ from django.utils.crypto import salted_hmac
 from jobs.quotes.models import CustomerLink, LinkOpening, Quote, Revision
 
 TOKEN_BYTES = 24  # 192 random bits
+DAYS_AFTER_CONTRACT = 400  # fourteen days and a year, the longest that a customer may cancel
 DAYS_AFTER_OFFER = 90  # a quote stays readable for its customer, also one re-sent long after it was accepted
 
 
@@ -50,6 +51,12 @@ def make_link(revision: Revision, *, by: User, token: str = "") -> str:
         made_by=by,
     )
     return token
+
+
+def keep_open_for_contract(quote: Quote) -> None:
+    """Let the open link last as long as the longest time in which its contract may be cancelled."""
+    last = timezone.now() + timedelta(days=DAYS_AFTER_CONTRACT)
+    quote.links.filter(revoked_at=None, expires_at__lt=last).update(expires_at=last)
 
 
 def revoke_links(quote: Quote) -> int:

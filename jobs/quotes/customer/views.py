@@ -2,26 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from functools import wraps
 from typing import Any
 
 from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
-from django.urls import reverse
-from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 
 from estimating.checks.verdicts import Heat
 from estimating.choices import Part
 from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
 from jobs.documents.papers import read_paper
-from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.forms import sent, status_of
 from jobs.quotes.customer.decisions import (
     NEWER,
-    Evidence,
     NotOpen,
     accept_revision,
     ask_question,
@@ -29,70 +23,17 @@ from jobs.quotes.customer.decisions import (
     why_closed,
 )
 from jobs.quotes.customer.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
-from jobs.quotes.customer.links import note_opening, open_link
+from jobs.quotes.customer.opening import evidence_of, show_outcome, with_link
 from jobs.quotes.frozen import frozen_checks, frozen_gap, optional_parts, price_with, taken_parts
-from jobs.quotes.models import CustomerLink, Revision
+from jobs.quotes.models import CustomerLink, Decision, Revision
 from jobs.quotes.options import options_of
+from jobs.quotes.rights.shown import rights_shown
 from jobs.templatetags.shown import two_figures
 
-COOKIE = "quote_link"
-CookieView = Callable[..., HttpResponse]
-
 
 @login_not_required
 @require_safe
-@never_cache
-def customer_exchange(request: HttpRequest, token: str) -> HttpResponse:
-    """Exchange the token of a link for a cookie, so that it leaves the address bar and the history."""
-    address = request.META.get("REMOTE_ADDR")
-    if link_must_wait(address):
-        return _no_link(request, status=429)
-    link = open_link(token)
-    if link is None:
-        note_link_failure(address)
-        return _no_link(request)
-    note_opening(link, address=address, browser=request.headers.get("User-Agent", ""))
-    response = redirect("customer_quote", number=link.quote.number)
-    response.set_cookie(
-        COOKIE,
-        token,
-        expires=link.expires_at,
-        path=reverse("customer_quote", args=[link.quote.number]),
-        secure=request.is_secure(),
-        httponly=True,
-        samesite="Lax",
-    )
-    return _unlisted(response)
-
-
-def _with_link(view: CookieView) -> CookieView:
-    """Open the quote that the cookie's token opens, and only under its own number."""
-
-    @wraps(view)
-    @never_cache
-    def opened(request: HttpRequest, number: str) -> HttpResponse:
-        link = open_link(request.COOKIES.get(COOKIE, ""))
-        if link is None or link.quote.number != number:
-            return _no_link(request)
-        revision = _shown(link)
-        if revision is None:
-            return _no_link(request)
-        return _unlisted(view(request, link, revision))
-
-    return opened
-
-
-def _shown(link: CustomerLink) -> Revision | None:
-    """Return the latest revision that was ever issued: a draft is never shown."""
-    issued = link.quote.revisions.select_related("quote__property__customer").exclude(
-        state=Revision.State.DRAFT
-    )
-    return issued.order_by("-pk").first()
-
-
-@login_not_required
-@require_safe
-@_with_link
+@with_link
 def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     taken = _taken(request, revision)
     context = _quote(revision, taken) | {"question": QuestionForm()}
@@ -102,12 +43,13 @@ def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision)
 
 @login_not_required
 @require_http_methods(["GET", "HEAD", "POST"])
-@_with_link
+@with_link
 def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     form = AcceptForm(sent(request), revision=revision)
     refused = _closed(request, revision, form)
     if refused:
-        return refused
+        again = _pressed_again(form, link)
+        return redirect("customer_quote", number=revision.quote.number) if again else refused
     if form.is_bound and form.is_valid():
         try:
             accept_revision(
@@ -115,10 +57,12 @@ def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision
                 name_typed=form.cleaned_data["name_typed"],
                 statements=form.statements,
                 taken_parts=form.taken_parts,
-                evidence=_evidence(request, link),
+                evidence=evidence_of(request, link),
+                early_start=form.wants_early_start,
+                news=form.wants_news,
             )
         except NotOpen as too_late:
-            return _outcome(request, revision, str(too_late), status=409)
+            return show_outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
     context = _quote(revision, _taken(request, revision)) | {"form": form}
     return render(request, "customer/accept.html", context, status=status_of(form))
@@ -126,7 +70,7 @@ def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision
 
 @login_not_required
 @require_http_methods(["GET", "HEAD", "POST"])
-@_with_link
+@with_link
 def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     form = DeclineForm(sent(request), revision=revision)
     refused = _closed(request, revision, form)
@@ -140,36 +84,53 @@ def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revisio
                 name_typed=asked["name_typed"],
                 because=asked["because"],
                 reason=asked["reason"],
-                evidence=_evidence(request, link),
+                evidence=evidence_of(request, link),
             )
         except NotOpen as too_late:
-            return _outcome(request, revision, str(too_late), status=409)
+            return show_outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
     context = _quote(revision, taken_parts(revision)) | {"form": form}
     return render(request, "customer/decline.html", context, status=status_of(form))
 
 
+def _pressed_again(form: AcceptForm, link: CustomerLink) -> bool:
+    """Tell whether the acceptance that stands is this very one: a double tap is answered like the first."""
+    if not form.is_bound or not form.is_valid():
+        return False
+    same = Decision.objects.filter(
+        revision=form.revision,
+        revision__letter=form.cleaned_data["letter"],
+        kind=Decision.Kind.ACCEPTED,
+        link=link,
+        name_typed=form.cleaned_data["name_typed"],
+    ).first()
+    return same is not None and same.taken_parts == sorted(form.taken_parts)
+
+
 def _closed(request: HttpRequest, revision: Revision, form: DecisionForm) -> HttpResponse | None:
     """Answer a decision that cannot be taken, also one on a page left open over a newer revision."""
     words = why_closed(revision) or (NEWER if form.is_for_another_revision else "")
-    return _outcome(request, revision, words, status=409) if words else None
+    return show_outcome(request, revision, words, status=409) if words else None
 
 
 @login_not_required
 @require_POST
-@_with_link
+@with_link
 def customer_ask(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     form = QuestionForm(request.POST)
     if form.is_valid():
-        ask_question(link.quote, form.cleaned_data["words"])
-        return _outcome(request, revision, "Thank you. Your question is with us; we will answer soon.")
+        try:
+            ask_question(link.quote, form.cleaned_data["words"])
+        except NotOpen as too_many:
+            return show_outcome(request, revision, str(too_many), status=429)
+        return show_outcome(request, revision, "Thank you. Your question is with us; we will answer soon.")
     context = _quote(revision, taken_parts(revision)) | {"question": form}
     return render(request, "customer/quote.html", context, status=422)
 
 
 @login_not_required
 @require_safe
-@_with_link
+@with_link
 def customer_paper(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     response = HttpResponse(read_paper(revision.paper_sha256), content_type="application/pdf")
     response["Content-Disposition"] = f'inline; filename="quote-{revision}.pdf"'
@@ -202,6 +163,7 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "options": options_of(revision, taken),
         "closed": why_closed(revision),
         "decision": getattr(revision, "decision", None),
+        **rights_shown(revision),
     }
 
 
@@ -230,25 +192,3 @@ def _heat_bars(heat: Heat) -> list[dict[str, Any]]:
         }
         for name, figure in named
     ]
-
-
-def _evidence(request: HttpRequest, link: CustomerLink) -> Evidence:
-    return Evidence(
-        link=link, address=request.META.get("REMOTE_ADDR"), browser=request.headers.get("User-Agent", "")
-    )
-
-
-def _outcome(request: HttpRequest, revision: Revision, words: str, status: int = 200) -> HttpResponse:
-    context = {"revision": revision, "quote": revision.quote, "firm": revision.issued["firm"], "words": words}
-    return render(request, "customer/outcome.html", context, status=status)
-
-
-def _no_link(request: HttpRequest, status: int = 404) -> HttpResponse:
-    """Say the same for every link that does not open, so that nothing can be learned by trying."""
-    return _unlisted(render(request, "customer/no_link.html", status=status))
-
-
-def _unlisted(response: HttpResponse) -> HttpResponse:
-    response["X-Robots-Tag"] = "noindex, nofollow"
-    response["Cache-Control"] = "private, no-store"
-    return response

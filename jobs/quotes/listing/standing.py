@@ -13,6 +13,7 @@ from django.utils import timezone
 from jobs.mail.models import OutgoingMail
 from jobs.quotes.listing.turns import Because, Facts, Standing, Turn, TurnNow, standing, turn_now
 from jobs.quotes.models import Decision, Quote, Revision
+from jobs.quotes.rights.models import Cancellation
 from jobs.works.models import Job
 
 STANDS = (Revision.State.ISSUED, Revision.State.ACCEPTED)
@@ -64,6 +65,7 @@ def _facts(quote: Quote, latest: Revision, stands: Revision, decision: Decision 
         oldest=Min("asked_at", filter=Q(answered_at=None)), answered=Max("answered_at")
     )
     stopped = OutgoingMail.objects.filter(about__quote=quote, state__in=STOPPED)
+    unsettled = Cancellation.objects.filter(decision=decision, settled_at=None).first() if decision else None
     is_to_book = job is not None and job.state == Job.State.ACCEPTED
     settled_at = decision.decided_at if decision else stands.changed_at
     return Facts(
@@ -74,6 +76,7 @@ def _facts(quote: Quote, latest: Revision, stands: Revision, decision: Decision 
         answered_at=asked["answered"],
         mail_stopped_at=stopped.aggregate(first=Min(Coalesce("stopped_at", "made_at")))["first"],
         to_book_since=settled_at if is_to_book else None,
+        to_settle_since=unsettled.said_at if unsettled else None,
         job_is_booked=job is not None and not is_to_book,
         follow_up_at=beginning_of(quote.follow_up_on) if quote.follow_up_on else None,
     )

@@ -27,6 +27,7 @@ class Because(StrEnum):
     QUESTION = "question"
     MAIL = "mail"
     BOOK = "book"
+    SETTLE = "settle"
     FOLLOW_UP = "follow up"
     DECIDE = "decide"
     BOOKED = "booked"
@@ -38,6 +39,7 @@ IN_WORDS = {
     Because.QUESTION: "answer a question",
     Because.MAIL: "mail did not go",
     Because.BOOK: "book the job",
+    Because.SETTLE: "say what is owed",
     Because.FOLLOW_UP: "follow up",
     Because.DECIDE: "decide",
     Because.BOOKED: "the job is booked",
@@ -51,7 +53,8 @@ class Facts:
 
     `settled_at` is when the revision that stands for the quote was accepted, declined, withdrawn or lapsed;
     `asked_at` is the oldest question that nobody answered, `answered_at` the last answer; `mail_stopped_at`
-    is since when a message about the quote no longer goes by itself.
+    is since when a message about the quote no longer goes by itself; `to_settle_since` is when the customer
+    cancelled, while nobody has said what was paid.
     """
 
     begun_at: datetime | None = None
@@ -61,6 +64,7 @@ class Facts:
     answered_at: datetime | None = None
     mail_stopped_at: datetime | None = None
     to_book_since: datetime | None = None
+    to_settle_since: datetime | None = None
     job_is_booked: bool = False
     follow_up_at: datetime | None = None
 
@@ -101,6 +105,7 @@ def standing(facts: Facts, *, made_at: datetime) -> Standing:
         Because.QUESTION: facts.asked_at,
         Because.MAIL: facts.mail_stopped_at if matters else None,
         Because.BOOK: facts.to_book_since,
+        Because.SETTLE: facts.to_settle_since,
     }
     waiting = sorted((since, because) for because, since in duties.items() if since is not None)
     calls = [moment for moment in (facts.follow_up_at, *(since for since, _ in waiting)) if moment]

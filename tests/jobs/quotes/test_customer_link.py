@@ -129,9 +129,8 @@ def test_acceptance_keeps_its_evidence_and_makes_one_job(draft, customer, accept
     assert (decision.address, decision.browser) == ("127.0.0.1", "A phone")
     assert decision.statements == [
         "I have read what will be done, what will not be done and what could change the price.",
-        "I know that I may cancel within 14 days after accepting, and how.",
-        "Please start within those 14 days. "
-        "I know that if I cancel once work has begun I pay for what was done.",
+        "I know that I may cancel within 14 days after accepting, and how. I was given the form for it and "
+        "the information about this contract.",
     ]
     again = customer.post(address("accept", draft), accepting())
     assert (again.status_code, Decision.objects.count(), Job.objects.count()) == (409, 1, 1)
@@ -146,7 +145,7 @@ def test_an_acceptance_without_name_or_tick_comes_back_with_everything(draft, cu
     assert answer.status_code == 422
     assert "Type your full name to accept." in page
     assert "Please tick this to accept" in page
-    assert f"Accept for £{price_with(draft, {Part.LADDER}).totals.gross:,.2f}" in page
+    assert f"Accept and agree to pay £{price_with(draft, {Part.LADDER}).totals.gross:,.2f}" in page
     assert '<input type="hidden" name="taken" value="ladder">' in page
     form = answer.context["form"]
     assert (form["cancel"].value(), form["early_start"].value()) == (True, True)

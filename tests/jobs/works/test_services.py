@@ -11,6 +11,7 @@ from jobs.works.models import Job
 from jobs.works.services import (
     JobRefused,
     book_job,
+    call_off_job,
     close_job,
     complete_job,
     hand_over_job,
@@ -35,18 +36,20 @@ def move(job: Job, state: str, *, crew, office) -> None:
         State.COMPLETE: lambda: complete_job(job, hours_taken=Decimal(14), note=""),
         State.HANDED_OVER: lambda: hand_over_job(job, to="Odile Pemberwick"),
         State.CLOSED: lambda: close_job(job),
+        State.CALLED_OFF: lambda: call_off_job(job),
     }[State(state)]()
 
 
 LEGAL = {
     (State.ACCEPTED, State.BOOKED), (State.BOOKED, State.BOOKED), (State.BOOKED, State.UNDER_WAY),
     (State.UNDER_WAY, State.COMPLETE), (State.COMPLETE, State.HANDED_OVER), (State.HANDED_OVER, State.CLOSED),
+    (State.ACCEPTED, State.CALLED_OFF), (State.BOOKED, State.CALLED_OFF), (State.UNDER_WAY, State.CALLED_OFF),
 }  # fmt: skip
 
 
 @pytest.mark.parametrize("now", State)
 @pytest.mark.parametrize("wanted", [state for state in State if state != State.ACCEPTED])
-def test_a_job_moves_only_one_step_on(job, crew, office, now, wanted):
+def test_a_job_moves_only_one_step_on_or_is_called_off_before_it_is_done(job, crew, office, now, wanted):
     Job.objects.filter(pk=job.pk).update(state=now)
     if (now, wanted) in LEGAL:
         move(job, wanted, crew=crew, office=office)

@@ -1,0 +1,95 @@
+"""What a customer may still do on the link after accepting: ask for an early start, or cancel."""
+
+from __future__ import annotations
+
+from django.contrib.auth.decorators import login_not_required
+from django.http import Http404, HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.views.decorators.http import require_http_methods, require_safe
+
+from jobs.documents.papers import read_paper
+from jobs.forms import sent, status_of
+from jobs.quotes.customer.forms import CancelForm, EarlyStartForm
+from jobs.quotes.customer.opening import evidence_of, show_outcome, with_link
+from jobs.quotes.models import CustomerLink, Decision, Revision
+from jobs.quotes.rights.cancelling import CANCELS, cancel_contract, why_not_cancel
+from jobs.quotes.rights.early_start import TooLate, ask_early_start, why_no_early_start
+from jobs.quotes.rights.shown import rights_shown
+
+NOTHING_AGREED = "This quote was not accepted, so there is nothing to do here."
+
+
+@login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
+@with_link
+def customer_cancel(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
+    decision = _accepted(revision)
+    if decision is None:
+        return show_outcome(request, revision, NOTHING_AGREED, status=409)
+    if hasattr(decision, "cancellation"):
+        return redirect("customer_quote", number=revision.quote.number)
+    closed = why_not_cancel(decision)
+    if closed:
+        return show_outcome(request, revision, closed, status=409)
+    form = CancelForm(sent(request))
+    if form.is_bound and form.is_valid():
+        try:
+            cancel_contract(decision, **form.cleaned_data, evidence=evidence_of(request, link))
+        except TooLate as too_late:
+            return show_outcome(request, revision, str(too_late), status=409)
+        return redirect("customer_quote", number=revision.quote.number)
+    context = _page(revision) | {"form": form, "words": CANCELS.format(revision=revision)}
+    return render(request, "customer/cancel.html", context, status=status_of(form))
+
+
+@login_not_required
+@require_http_methods(["GET", "HEAD", "POST"])
+@with_link
+def customer_early_start(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
+    decision = _accepted(revision)
+    if decision is None:
+        return show_outcome(request, revision, NOTHING_AGREED, status=409)
+    if hasattr(decision, "early_start"):
+        return redirect("customer_quote", number=revision.quote.number)
+    closed = why_no_early_start(decision)
+    if closed:
+        return show_outcome(request, revision, closed, status=409)
+    shown = _page(revision)
+    form = EarlyStartForm(sent(request), words=shown["rights"].early_start_statement)
+    if form.is_bound and form.is_valid():
+        try:
+            ask_early_start(
+                decision, name_typed=form.cleaned_data["name_typed"], evidence=evidence_of(request, link)
+            )
+        except TooLate as too_late:
+            return show_outcome(request, revision, str(too_late), status=409)
+        return redirect("customer_quote", number=revision.quote.number)
+    return render(request, "customer/early_start.html", shown | {"form": form}, status=status_of(form))
+
+
+@login_not_required
+@require_safe
+@with_link
+def customer_rights_paper(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
+    if not revision.rights_sha256:
+        raise Http404
+    response = HttpResponse(read_paper(revision.rights_sha256), content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="your-rights-{revision}.pdf"'
+    return response
+
+
+def _accepted(revision: Revision) -> Decision | None:
+    return (
+        Decision.objects.select_related("revision__job", "revision__quote__property__customer")
+        .filter(revision=revision, kind=Decision.Kind.ACCEPTED)
+        .first()
+    )
+
+
+def _page(revision: Revision) -> dict[str, object]:
+    return {
+        "revision": revision,
+        "quote": revision.quote,
+        "firm": revision.issued["firm"],
+        **rights_shown(revision),
+    }

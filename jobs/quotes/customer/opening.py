@@ -1,0 +1,104 @@
+"""The way in: a link's token is exchanged for a cookie, and every page of the customer asks for that."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import wraps
+
+from django.contrib.auth.decorators import login_not_required
+from django.http import HttpRequest, HttpResponse
+from django.shortcuts import redirect, render
+from django.urls import reverse
+from django.views.decorators.cache import never_cache
+from django.views.decorators.http import require_safe
+
+from jobs.firm.throttle import link_must_wait, note_link_failure
+from jobs.quotes.customer.evidence import Evidence
+from jobs.quotes.customer.links import note_opening, open_link
+from jobs.quotes.models import CustomerLink, Revision
+
+COOKIE = "quote_link"
+CookieView = Callable[..., HttpResponse]
+
+
+@login_not_required
+@require_safe
+@never_cache
+def customer_exchange(request: HttpRequest, token: str) -> HttpResponse:
+    """Exchange the token of a link for a cookie, so that it leaves the address bar and the history."""
+    address = request.META.get("REMOTE_ADDR")
+    if link_must_wait(address):
+        return _no_link(request, status=429)
+    link = open_link(token)
+    if link is None:
+        note_link_failure(address)
+        return _no_link(request)
+    note_opening(link, address=address, browser=request.headers.get("User-Agent", ""))
+    response = redirect("customer_quote", number=link.quote.number)
+    response.set_cookie(
+        COOKIE,
+        token,
+        expires=link.expires_at,
+        path=reverse("customer_quote", args=[link.quote.number]),
+        secure=request.is_secure(),
+        httponly=True,
+        samesite="Lax",
+    )
+    return _unlisted(response)
+
+
+def with_link(view: CookieView) -> CookieView:
+    """Open the quote that the cookie's token opens, and only under its own number.
+
+    A cookie that opens nothing counts as a guess, like a link that does not open.
+    """
+
+    @wraps(view)
+    @never_cache
+    def opened(request: HttpRequest, number: str) -> HttpResponse:
+        token, address = request.COOKIES.get(COOKIE, ""), request.META.get("REMOTE_ADDR")
+        if token and link_must_wait(address):
+            return _no_link(request, status=429)
+        link = open_link(token)
+        if link is None or link.quote.number != number:
+            if token:
+                note_link_failure(address)
+            return _no_link(request)
+        revision = _shown(link)
+        if revision is None:
+            return _no_link(request)
+        return _unlisted(view(request, link, revision))
+
+    return opened
+
+
+def _shown(link: CustomerLink) -> Revision | None:
+    """Return the latest revision that was ever issued: a draft is never shown."""
+    issued = link.quote.revisions.select_related("quote__property__customer").exclude(
+        state=Revision.State.DRAFT
+    )
+    return issued.order_by("-pk").first()
+
+
+def evidence_of(request: HttpRequest, link: CustomerLink) -> Evidence:
+    """Return how what is said here reached us."""
+    return Evidence(
+        link=link, address=request.META.get("REMOTE_ADDR"), browser=request.headers.get("User-Agent", "")
+    )
+
+
+def show_outcome(request: HttpRequest, revision: Revision, words: str, *, status: int = 200) -> HttpResponse:
+    """Say in one sentence what came of it, with the way back to the quote."""
+    context = {"revision": revision, "quote": revision.quote, "firm": revision.issued["firm"], "words": words}
+    return render(request, "customer/outcome.html", context, status=status)
+
+
+def _no_link(request: HttpRequest, status: int = 404) -> HttpResponse:
+    """Say the same for every link that does not open, so that nothing can be learned by trying."""
+    return _unlisted(render(request, "customer/no_link.html", status=status))
+
+
+def _unlisted(response: HttpResponse) -> HttpResponse:
+    response["X-Robots-Tag"] = "noindex, nofollow"
+    response["Cache-Control"] = "private, no-store"
+    return response
