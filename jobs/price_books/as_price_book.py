@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from dataclasses import fields
+from decimal import Decimal
 from typing import Any
 
 from django.db import transaction
@@ -24,6 +25,7 @@ from jobs.price_books.models import (
     EditionProduct,
 )
 
+_OWN_PERCENT = ("materials_percent", "hours_percent", "charges_percent")
 _COMMON = frozenset(field.name for field in fields(Product)) | {"role"}
 
 
@@ -63,9 +65,14 @@ def as_price_book(edition: Edition) -> PriceBook:
                 "vat_registered": edition.vat_registered,
                 "vat_rounding": edition.vat_rounding,
                 "least_margin_percent": str(edition.least_margin_percent),
+                **{name: _percent_or_none(getattr(edition, name)) for name in _OWN_PERCENT},
             },
         }
     )
+
+
+def _percent_or_none(percent: Decimal | None) -> str | None:
+    return None if percent is None else str(percent)
 
 
 def _product(row: EditionProduct) -> dict[str, Any]:

@@ -19,7 +19,10 @@ from jobs.price_books.row_values import (
 )
 
 A_PIECE = "Cost of one piece, £"
-_PER_CENTS = ("percent", "percent_longer", "least_margin_percent")
+_PER_CENTS = (
+    "percent", "materials_percent", "hours_percent", "charges_percent", "percent_longer",
+    "least_margin_percent",
+)  # fmt: skip
 """From 30 to 33 per cent is three more, and no tenth: nobody is told per cent of per cent."""
 
 

@@ -29,6 +29,30 @@ class Edition(models.Model):
         "margin or mark-up", max_length=10, choices=_choices(MarginKind), default=MarginKind.MARGIN.value
     )
     percent = models.DecimalField("per cent", max_digits=6, decimal_places=2, default=Decimal(30))
+    materials_percent = models.DecimalField(
+        "on materials, per cent",
+        max_digits=6,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        help_text="Empty: the per cent of everything.",
+    )
+    hours_percent = models.DecimalField(
+        "on hours, per cent",
+        max_digits=6,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        help_text="Empty: the per cent of everything.",
+    )
+    charges_percent = models.DecimalField(
+        "on charges, per cent",
+        max_digits=6,
+        decimal_places=2,
+        null=True,
+        blank=True,
+        help_text="Empty: the per cent of everything.",
+    )
     minimum_net = models.DecimalField(
         "least price of a job before VAT, £", max_digits=9, decimal_places=2, default=Decimal(0)
     )

@@ -29,7 +29,7 @@ EVERY_PRODUCT = (
 )  # fmt: skip
 PRICING = (
     "hourly_cost", "margin_kind", "percent", "minimum_net", "round_to", "vat_registered", "vat_rounding",
-    "least_margin_percent",
+    "least_margin_percent", "materials_percent", "hours_percent", "charges_percent",
 )  # fmt: skip
 _POUNDS = ("pack_cost", "amount", "hourly_cost", "minimum_net", "round_to")
 _OTHERS: dict[type[Model], tuple[str, ...]] = {

@@ -226,3 +226,12 @@ def test_what_goes_through_the_hatch_may_be_left_unmeasured(open_edition, owner,
         assert client.post(address, {**sent, name: typed}).status_code == 302
         assert getattr(as_price_book(open_edition).product(code), name) == known
     assert client.post(address, {**sent, name: "0"}).status_code == 422
+
+
+def test_another_percentage_on_hours_reaches_the_price_and_an_empty_box_changes_nothing(edition):
+    edition.refresh_from_db()
+    assert as_price_book(edition).pricing.on_hours_percent == edition.percent
+    edition.hours_percent = Decimal(45)
+    edition.save()
+    rules = as_price_book(edition).pricing
+    assert (rules.on_hours_percent, rules.on_materials_percent) == (Decimal(45), edition.percent)

@@ -9,8 +9,8 @@ from django.forms.models import model_to_dict
 from django.urls import reverse
 
 from estimating.lengths import in_words
-from jobs.firm.settings.forms import WorkingForm
 from jobs.firm.length_units import LengthUnit
+from jobs.firm.settings.forms import WorkingForm
 from jobs.surveys.plan.proposed_zone import with_proposed_zone
 from jobs.surveys.reading import read_section
 from jobs.surveys.services import copy_survey, open_survey
