@@ -98,6 +98,13 @@ def frozen_alternatives(revision: Revision) -> list[Mapping[str, Any]]:
     return [{"name": "", **revision.issued}, *revision.issued.get("alternatives", ())]
 
 
+def alternative_names(revision: Revision) -> list[str]:
+    """Return the names of a revision's alternatives; of an issued one those that it was issued with."""
+    if revision.is_draft:
+        return [each.shown for each in alternatives_of(revision)]
+    return [each["name"] for each in frozen_alternatives(revision)]
+
+
 def frozen_alternative(revision: Revision, alternative: int | None = None) -> Mapping[str, Any]:
     """Return one alternative of an issued revision; None means the one accepted, or else the first."""
     number = accepted_alternative(revision) if alternative is None else alternative

@@ -28,7 +28,7 @@ from jobs.quotes.holding import holds_until, why_rate_has_gone
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.quotes.rights.told import rights_of
-from jobs.surveys.as_measured import requirement_in_words
+from jobs.surveys.as_measured import requirement_in_words, wished_parts
 from jobs.surveys.models import Survey
 from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
 
@@ -75,6 +75,9 @@ def _why_not_this(revision: Revision, worked: Estimate) -> list[str]:
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]
     reasons += why_not_offered(worked.price.part_rules, worked.choices)
+    not_asked_for = sorted(worked.choices.taken_parts - wished_parts(revision.quote.survey))
+    if not_asked_for:
+        reasons.append(f"Offered as taken, and not asked for at the survey: {', '.join(not_asked_for)}.")
     return [*reasons, *_why_not_by_vat(revision, worked)]
 
 

@@ -3,6 +3,7 @@ from django.urls import path
 from jobs.quotes import truss_views, views, working_views
 from jobs.quotes.customer import after_views, opening
 from jobs.quotes.customer import views as customer_views
+from jobs.quotes.drafts import alternative_views
 from jobs.quotes.drafts import views as draft_views
 from jobs.quotes.listing import views as listing_views
 
@@ -20,6 +21,21 @@ urlpatterns = [
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
     path("quotes/<str:number>/<str:letter>/reprice/", draft_views.revision_reprice, name="revision_reprice"),
     path("quotes/<str:number>/<str:letter>/discard/", draft_views.revision_discard, name="revision_discard"),
+    path(
+        "quotes/<str:number>/<str:letter>/alternatives/",
+        alternative_views.alternative_add,
+        name="alternative_add",
+    ),
+    path(
+        "quotes/<str:number>/<str:letter>/alternatives/name/",
+        alternative_views.alternative_rename,
+        name="alternative_rename",
+    ),
+    path(
+        "quotes/<str:number>/<str:letter>/alternatives/remove/",
+        alternative_views.alternative_remove,
+        name="alternative_remove",
+    ),
     path("quotes/<str:number>/<str:letter>/paper/", views.revision_paper, name="revision_paper"),
     path(
         "quotes/<str:number>/<str:letter>/working/", working_views.revision_working, name="revision_working"

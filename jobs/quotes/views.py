@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from typing import Any
+from urllib.parse import urlencode
 
 from django.conf import settings
 from django.contrib import messages
@@ -18,7 +19,9 @@ from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.mail.services import mail_about
 from jobs.price_books.services import newer_edition
-from jobs.quotes.drafts.forms import ChoicesForm
+from jobs.quotes.alternatives import alternatives_of, number_asked
+from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm, ChoicesForm
+from jobs.quotes.frozen import accepted_alternative, alternative_names, frozen_alternatives
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.quotes.services import (
     CannotIssue,
@@ -38,13 +41,25 @@ from jobs.surveys.versions.visits import newer_version_of
 @require_safe
 def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpResponse:
     revision = revision_asked_for(number, letter)
-    context: dict[str, Any] = page_of(revision)
+    alternative = alternative_asked_for(request, revision)
+    context: dict[str, Any] = page_of(revision, alternative)
     if revision.is_draft:
-        form = ChoicesForm(revision=revision)
-        context |= draft_sheet(revision, form.stored) | {"form": form}
+        context |= draft_page(revision, alternative)
     else:
-        context |= issued_sheet(revision)
+        context |= issued_sheet(revision, alternative)
     return render(request, "quotes/quote.html", context)
+
+
+def draft_page(revision: Revision, alternative: int) -> dict[str, Any]:
+    """Return what the page of a draft adds: one alternative's choices and what they come to."""
+    form = ChoicesForm(revision=revision, alternative=alternative)
+    return draft_sheet(revision, form.stored, alternative=alternative) | {
+        "form": form,
+        "new_alternative": AlternativeForm(revision=revision, initial={"copy_of": alternative}),
+        "alternative_name": AlternativeNameForm(
+            initial={"name": alternatives_of(revision)[alternative].name}, auto_id="rename_%s"
+        ),
+    }
 
 
 @permission_required("jobs.issue_quote", raise_exception=True)
@@ -135,14 +150,48 @@ def revision_asked_for(number: str, letter: str | None) -> Revision:
     return get_object_or_404(revisions.order_by("-pk")[:1])
 
 
-def page_of(revision: Revision) -> dict[str, Any]:
+def alternative_asked_for(request: HttpRequest, revision: Revision) -> int:
+    """Return the number of the alternative asked for, or of the one accepted, or of the first."""
+    held = len(alternatives_of(revision) if revision.is_draft else frozen_alternatives(revision))
+    asked = number_asked(request.GET.get("alternative"), of=held)
+    if asked is not None:
+        return asked
+    return 0 if revision.is_draft else accepted_alternative(revision)
+
+
+def alternative_query(names: list[str], alternative: int) -> str:
+    """Return the end of an address that means one alternative, by number and name; empty for the only one."""
+    if len(names) == 1:
+        return ""
+    return "?" + urlencode({"alternative": alternative, "called": names[alternative]})
+
+
+def alternative_to_change(request: HttpRequest, revision: Revision) -> int | None:
+    """Return the alternative that a page means to change; None where another page moved them meanwhile."""
+    names = alternative_names(revision)
+    number = number_asked(request.GET.get("alternative", "0"), of=len(names))
+    if number is None or request.GET.get("called", "") != ("" if len(names) == 1 else names[number]):
+        return None
+    return number
+
+
+def address_of(revision: Revision, alternative: int) -> str:
+    """Return where one alternative of a revision is seen."""
+    address = reverse("revision", args=[revision.quote.number, revision.letter])
+    return f"{address}?alternative={alternative}" if alternative else address
+
+
+def page_of(revision: Revision, alternative: int = 0) -> dict[str, Any]:
     """Return what every page of a quote shows, whatever its revision's state."""
-    quote = revision.quote
+    quote, names = revision.quote, alternative_names(revision)
     return {
+        "alternative": alternative,
+        "alternatives": names,
+        "this_alternative": alternative_query(names, alternative),
         "firm_name": revision.issued["firm"]["name"] if revision.issued else Firm.ours().name,
         "quote": quote,
         "revision": revision,
-        "revisions": quote.revisions.defer("issued", "choices").order_by("pk"),
+        "revisions": quote.revisions.defer("issued", "choices", "alternatives").order_by("pk"),
         "newer_survey": newer_version_of(quote.survey),
         "newer_edition": newer_edition(revision.edition) if revision.is_draft else None,
         "decision": getattr(revision, "decision", None),

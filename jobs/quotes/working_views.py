@@ -12,6 +12,7 @@ from estimating.refusals import Refusal
 from jobs.documents.render import PdfUnavailable
 from jobs.documents.working import working_pdf
 from jobs.quotes.models import Revision
+from jobs.quotes.views import alternative_asked_for
 from jobs.surveys.as_measured import requirement_in_words
 
 
@@ -24,7 +25,11 @@ def revision_working(request: HttpRequest, number: str, letter: str) -> HttpResp
     revision = get_object_or_404(revisions, quote__number=number, letter=letter)
     person = request.user
     try:
-        pdf = working_pdf(revision, made_by=person.get_full_name() or person.get_username())
+        pdf = working_pdf(
+            revision,
+            made_by=person.get_full_name() or person.get_username(),
+            alternative=alternative_asked_for(request, revision),
+        )
     except PdfUnavailable as refused:
         messages.error(request, str(refused))
         return redirect("revision", number=number, letter=letter)

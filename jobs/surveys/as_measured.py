@@ -18,18 +18,20 @@ from estimating.refusals import Refusal, Requirements
 from estimating.survey import Severity
 from jobs.customers.postcodes import area_of_postcode
 from jobs.surveys.forms import lower_first
-from jobs.surveys.measured_parts import given, parts_of
+from jobs.surveys.measured_parts import given, parts_of, zone_names
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.plan.form import PlanForm
 from jobs.surveys.reading import FORMS, place_of, read_section, refusal_at
 from jobs.surveys.sections import SECTION_BY_KEY, SECTIONS
-from jobs.surveys.wishes import wishes_as_choices
+from jobs.surveys.wishes import wished_parts, wishes_as_choices
 
 __all__ = [
+    "deck_zones_of",
     "missing_for_price",
     "missing_in",
     "requirement_in_words",
     "survey_as_measured",
+    "wished_parts",
     "wishes_as_choices",
 ]
 
@@ -68,6 +70,14 @@ def survey_as_measured(survey: Survey, findings: Iterable[Finding] | None = None
         climate_region=_climate_region(answers["services"], survey.property.postcode),
         **parts,
     )
+
+
+def deck_zones_of(survey: Survey) -> list[str]:
+    """Return the names of the deck zones that were drawn."""
+    plan = read_section(survey, "plan")
+    plan.is_valid()
+    assert isinstance(plan, PlanForm)  # noqa: S101 (tells the type checker what FORMS says)
+    return zone_names(plan)
 
 
 def _climate_region(services: dict[str, Any], postcode: str) -> int | None:

@@ -181,8 +181,18 @@ def _zones(plan: PlanForm, needs: Requirements) -> Iterator[measured.DeckZone]:
         only = fields[0] if len(fields) == 1 else ""
         with _within(needs, f"zones[{place}]."):
             yield measured.DeckZone(
-                name=typed["name"] or ("Deck" if place == 0 else f"Deck {place + 1}"),
+                name=_zone_name(typed["name"], place),
                 outline=typed["outline"],
                 joist_field=typed["joist_field"] or only,
                 edge_may_move_mm=given(typed["edge_may_move"], 0),
             )
+
+
+def zone_names(plan: PlanForm) -> list[str]:
+    """Return the names of the deck zones drawn, each once, whatever else of the plan cannot be read yet."""
+    names = (_zone_name(row.cleaned_data.get("name"), place) for place, row in plan.rows["zones"].filled)
+    return list(dict.fromkeys(names))
+
+
+def _zone_name(typed: str | None, place: int) -> str:
+    return typed or ("Deck" if place == 0 else f"Deck {place + 1}")

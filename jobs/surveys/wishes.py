@@ -67,6 +67,15 @@ def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
     )
 
 
+def wished_parts(survey: Survey) -> frozenset[Part]:
+    """Return the parts that the customer asked for at the survey, whether in the price or as an option.
+
+    Nothing else may be offered to the customer as taken in advance.
+    """
+    wishes = _read(survey, "wishes")
+    return frozenset(part for name, part in _PARTS.items() if (wishes.get(name) or "no") != "no")
+
+
 def _read(survey: Survey, section: str) -> dict[str, Any]:
     form = read_section(survey, section)
     form.is_valid()

@@ -10,6 +10,8 @@ from jobs.quotes.alternatives import MOST_ALTERNATIVES, Alternative, alternative
 from jobs.quotes.drafts.services import locked_draft
 from jobs.quotes.models import Revision
 
+MOVED = "The alternatives of this quote were changed meanwhile, so nothing was done. Look at them again."
+
 
 class CannotBeSo(Exception):
     """The alternatives cannot be changed so; the message tells the office why."""
@@ -53,7 +55,7 @@ def _draft(revision: Revision) -> tuple[Revision, list[Alternative]]:
 
 def _one_of(held: list[Alternative], number: int) -> Alternative:
     if not 0 <= number < len(held):
-        raise CannotBeSo("That alternative is not there any more.")
+        raise CannotBeSo(MOVED)
     return held[number]
 
 

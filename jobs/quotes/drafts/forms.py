@@ -7,12 +7,13 @@ from typing import Any
 from django import forms
 
 from estimating.choices import Choices, Part, RaiseWith
-from estimating.json_forms import choices_from_json
 from estimating.price_book import Condition
 from estimating.refusals import Refusal
 from jobs.forms import SheetForm
+from jobs.quotes.alternatives import alternatives_of
 from jobs.quotes.models import Revision
 from jobs.store.at_hand import rows_at_hand
+from jobs.surveys.as_measured import deck_zones_of, wished_parts
 
 OFFERED = [
     ("no", "Not offered"),
@@ -38,6 +39,9 @@ class ChoicesForm(SheetForm):
         required=False,
         help_text="Fewer pedestals, and more on each joist that carries: ask whoever answers for the joists.",
     )
+    left_out_zones = forms.MultipleChoiceField(
+        label="Zones left open, not decked", required=False, widget=forms.CheckboxSelectMultiple
+    )
     use_store = forms.BooleanField(label="Use what is in the store", required=False)
     lights = forms.IntegerField(label="Lights")
     shelf_bays = forms.IntegerField(label="Shelves, bays between trusses")
@@ -62,9 +66,9 @@ class ChoicesForm(SheetForm):
         label="Opening words for the customer", required=False, widget=forms.Textarea(attrs={"rows": 3})
     )
 
-    def __init__(self, *args: Any, revision: Revision, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, revision: Revision, alternative: int = 0, **kwargs: Any) -> None:
         self.revision = revision
-        self.stored = choices_from_json(revision.choices)
+        self.stored = alternatives_of(revision)[alternative].choices
         kwargs["initial"] = {
             **_initial(self.stored),
             "introduction": revision.introduction,
@@ -78,15 +82,21 @@ class ChoicesForm(SheetForm):
         ]
         charges = revision.edition.charges.filter(always=False)
         self.fields["charge_codes"].choices = [(charge.code, charge.description) for charge in charges]
+        zones = deck_zones_of(revision.quote.survey)
+        self.fields["left_out_zones"].choices = [(name, name) for name in zones]
+        wished = wished_parts(revision.quote.survey)
         for part in OFFERABLE:
-            self.fields[part_field(part)] = forms.ChoiceField(
-                label=part.value.capitalize(), choices=OFFERED, initial=_offered(self.stored, part)
-            )
+            self.fields[part_field(part)] = _part_field(self.stored, part, wished=part in wished)
 
     @property
     def has_store(self) -> bool:
         """Whether there is anything to use, or was when it was ticked."""
         return self.revision.use_store or rows_at_hand().exists()
+
+    @property
+    def has_several_zones(self) -> bool:
+        """Whether the deck can be offered in more than one size."""
+        return len(self.fields["left_out_zones"].choices) > 1
 
     @property
     def part_fields(self) -> list[forms.BoundField]:
@@ -122,6 +132,7 @@ class ChoicesForm(SheetForm):
             taken_parts=frozenset(part for part in OFFERABLE if how[part] == "taken"),
             conditions=frozenset(Condition(each) for each in asked["conditions"]),
             charge_codes=frozenset(asked["charge_codes"]),
+            left_out_zones=frozenset(asked["left_out_zones"]),
             supply_mode=self.stored.supply_mode,
             insulation_waste_percent=self.stored.insulation_waste_percent,
             perimeter_gap=self.stored.perimeter_gap,
@@ -143,6 +154,21 @@ def part_field(part: Part) -> str:
     return f"part_{part.name.lower()}"
 
 
+def _part_field(stored: Choices, part: Part, *, wished: bool) -> forms.ChoiceField:
+    """Ask how a part is offered: as taken in advance only where the customer asked for it."""
+    label, offered = part.value.capitalize(), _offered(stored, part)
+    field = forms.ChoiceField(
+        label=label,
+        choices=[each for each in OFFERED if wished or each[0] != "taken"],
+        initial="option" if offered == "taken" and not wished else offered,
+    )
+    field.error_messages["invalid_choice"] = (
+        f"{label} cannot be offered as taken: the survey does not say that the customer asked for it. "
+        "Offer it as an option, left."
+    )
+    return field
+
+
 def _offered(choices: Choices, part: Part) -> str:
     if part not in choices.parts:
         return "no"
@@ -157,4 +183,22 @@ def _initial(choices: Choices) -> dict[str, Any]:
     initial["board_code"] = choices.board_code or ""
     initial["conditions"] = [each.value for each in choices.conditions]
     initial["charge_codes"] = sorted(choices.charge_codes)
+    initial["left_out_zones"] = sorted(choices.left_out_zones)
     return initial
+
+
+class AlternativeForm(SheetForm):
+    """Another way to do the job: its name, and which one it begins as a copy of."""
+
+    name = forms.CharField(label="Name of the alternative", max_length=60)
+    copy_of = forms.TypedChoiceField(label="Begins as a copy of", coerce=int)
+
+    def __init__(self, *args: Any, revision: Revision, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["copy_of"].choices = [(each.number, each.shown) for each in alternatives_of(revision)]
+
+
+class AlternativeNameForm(SheetForm):
+    """The name by which the customer picks an alternative."""
+
+    name = forms.CharField(label="Name of the alternative", max_length=60)

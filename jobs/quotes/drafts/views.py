@@ -14,6 +14,7 @@ from estimating.refusals import Refusal
 from jobs.forms import status_of
 from jobs.layouts.landing import answer_to_waiting
 from jobs.price_books.services import NoEdition
+from jobs.quotes.drafts.alternatives import MOVED
 from jobs.quotes.drafts.forms import ChoicesForm
 from jobs.quotes.drafts.services import (
     CannotRevise,
@@ -26,7 +27,14 @@ from jobs.quotes.drafts.services import (
 )
 from jobs.quotes.models import Quote
 from jobs.quotes.sheets import draft_sheet
-from jobs.quotes.views import page_of, revision_asked_for
+from jobs.quotes.views import (
+    address_of,
+    alternative_asked_for,
+    alternative_to_change,
+    draft_page,
+    page_of,
+    revision_asked_for,
+)
 from jobs.surveys.models import Survey
 
 
@@ -50,7 +58,11 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     if not revision.is_draft:
         messages.error(request, f"{revision} is {revision.state}: make a new revision to change it.")
         return _whole_page(request, number)
-    form = ChoicesForm(request.POST, revision=revision)
+    alternative = alternative_to_change(request, revision)
+    if alternative is None:
+        messages.error(request, MOVED)
+        return _whole_page(request, number)
+    form = ChoicesForm(request.POST, revision=revision, alternative=alternative)
     sheet = {}
     if form.is_valid():
         try:
@@ -59,16 +71,17 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
                 choices=form.choices,
                 introduction=form.cleaned_data["introduction"],
                 use_store=form.cleaned_data["use_store"],
+                alternative=alternative,
             )
         except NotADraft as refused:
             messages.error(request, str(refused))
             return _whole_page(request, number)
         if not request.htmx:
-            return redirect("quote", number=number)
-        sheet = draft_sheet(revision, form.choices)
+            return redirect(address_of(revision, alternative))
+        sheet = draft_sheet(revision, form.choices, alternative=alternative)
     elif not request.htmx:
-        sheet = draft_sheet(revision, form.stored)
-    context = page_of(revision) | sheet | {"form": form}
+        sheet = draft_page(revision, alternative)
+    context = page_of(revision, alternative) | sheet | {"form": form}
     template = "quotes/_live.html" if request.htmx else "quotes/quote.html"
     return render(request, template, context, status=status_of(form))
 
@@ -84,8 +97,10 @@ def revision_landed(request: HttpRequest, number: str, letter: str) -> HttpRespo
         return reswap(HttpResponseStopPolling(), "none")
 
     def show_landed(since: int) -> HttpResponse:
-        form = ChoicesForm(revision=revision)
-        context = page_of(revision) | draft_sheet(revision, form.stored, since=since) | {"form": form}
+        alternative = alternative_asked_for(request, revision)
+        form = ChoicesForm(revision=revision, alternative=alternative)
+        sheet = draft_sheet(revision, form.stored, alternative=alternative, since=since)
+        context = page_of(revision, alternative) | sheet | {"form": form}
         return render(request, "quotes/_live.html", context)
 
     return answer_to_waiting(request, show_landed)
