@@ -203,8 +203,9 @@ def test_a_zone_can_be_left_out_on_the_draft_where_there_are_several(draft, offi
     client, survey = logged_in(office), draft.quote.survey
     assert "Zones left open" not in client.get(address("revision", draft)).content.decode()
     survey.answers["plan"] |= {
-        "zones-0-name": "Front", "zones-0-corners": "1.5, 2.2 to 4.5, 5.0",
-        "zones-1-name": "Back", "zones-1-corners": "4.5, 2.2 to 6.9, 5.0",
+        "zones-0-name": "Front", "zones-0-length": "3 m",
+        "zones-1-name": "Back", "zones-1-left": "3900", "zones-1-front": "2150", "zones-1-length": "3.6 m",
+        "zones-1-depth": "2.0 m",
     }  # fmt: skip
     survey.save()
     page = client.get(address("revision", draft)).content.decode()
