@@ -35,8 +35,11 @@ def pdf_from_template(template: str, context: Mapping[str, Any]) -> bytes:
     app:///logos/<digest>.png and to nothing else: a customer's words can never make the server read a file
     or call an address.
     """
+    return _typeset(render_to_string(template, dict(context)))
+
+
+def _typeset(html: str) -> bytes:
     weasyprint = _weasyprint()
-    html = render_to_string(template, dict(context))
     document = weasyprint.HTML(string=html, base_url=f"{SCHEME}:///", url_fetcher=_static_files_only())
     try:
         with _one_at_a_time:

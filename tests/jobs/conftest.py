@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 from collections.abc import Callable
 from datetime import date
 
@@ -19,6 +20,20 @@ from jobs.surveys.models import Survey
 from jobs.surveys.services import open_survey
 from jobs.works.models import Job
 from tests.jobs.offers import make_job, make_offer
+
+
+@pytest.fixture(autouse=True)
+def papers_in_no_time(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Fill a paper's template but do not typeset it: hundreds of tests issue a quote and read no paper.
+
+    Papers are set and read in tests/documents and tests/browser, and where a test is marked `typesets`.
+    """
+    if request.node.get_closest_marker("typesets") is None:
+        monkeypatch.setattr("jobs.documents.render._typeset", _not_typeset)
+
+
+def _not_typeset(html: str) -> bytes:
+    return f"%PDF-1.7\n% not typeset: {hashlib.sha256(html.encode()).hexdigest()}\n".encode()
 
 
 @pytest.fixture
