@@ -91,6 +91,29 @@ def mark_up_of(cost: Decimal, price: Decimal) -> Figure[Decimal]:
     return Figure("mark-up", (price - cost) * 100 / cost, "%", working)
 
 
+def told_the_other_way(kind: MarginKind, percent: Decimal) -> Figure[Decimal]:
+    """Tell a margin as the mark-up that gives the same price, or a mark-up as the margin.
+
+    Both are shown side by side, so that 30 % of the one is never taken for 30 % of the other.
+
+    Args:
+        kind: What the percentage is. Choice. [-]
+        percent: The margin or mark-up. Scalar. [per cent]
+
+    Returns:
+        The other one, exact. Scalar. [per cent]
+
+    Raises:
+        Refusal: The percentage is below zero, or a margin is 100 % or more.
+
+    Source:
+        Common practice, no source; arithmetic.
+    """
+    cost = Decimal(100)
+    price = selling_price(cost, kind=kind, percent=percent).value
+    return mark_up_of(cost, price) if kind is MarginKind.MARGIN else margin_of(cost, price)
+
+
 def offered(net: Decimal, step: Decimal) -> Figure[Decimal]:
     """Give the line that brings a price to the firm's habit of whole pounds or five pounds.
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from decimal import Decimal
+from dataclasses import dataclass, replace
+from decimal import ROUND_HALF_UP, Decimal
 from enum import StrEnum
 
 from estimating.choices import Part
+from estimating.price.margin import mark_up_of
 from estimating.price.reverse_charge import ReverseChargeTotals
 from estimating.price.stages import StageAmount
 from estimating.price.taking import PartRule
@@ -64,6 +65,14 @@ class Price:
     part_rules: tuple[PartRule, ...] = ()
     stages: tuple[StageAmount, ...] = ()
     reverse_charge: ReverseChargeTotals | None = None
+
+    @property
+    def mark_up_percent(self) -> Figure[Decimal]:
+        """What the margin is as a share of the cost, to a tenth."""
+        exact = mark_up_of(self.cost.value, self.totals.net)
+        working = replace(exact.working, formula=f"{exact.working.formula}, to a tenth")
+        tenth = exact.value.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)
+        return replace(exact, value=tenth, working=working)
 
     @property
     def counted_parts(self) -> frozenset[Part]:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
+from decimal import ROUND_HALF_UP, Decimal
 
 from django.conf import settings
 from django.core.validators import MinValueValidator
 from django.db import models
 
+from estimating.price.margin import told_the_other_way
 from estimating.price_book import Condition, Role, Task
+from estimating.refusals import Refusal
 from estimating.ways_to_price import MarginKind, VatClass, VatRounding
 
 
@@ -92,6 +94,18 @@ class Edition(models.Model):
     @property
     def is_open(self) -> bool:
         return self.state == self.State.OPEN
+
+    @property
+    def told_the_other_way(self) -> str:
+        """Say its margin as a mark-up, or its mark-up as a margin, so that neither is taken for the other."""
+        kind = MarginKind(self.margin_kind)
+        try:
+            other = told_the_other_way(kind, self.percent).value
+        except Refusal:  # an open edition may hold what it cannot be closed with
+            return ""
+        name = "a mark-up on cost" if kind is MarginKind.MARGIN else "a margin on the price"
+        tenth = other.quantize(Decimal("0.1"), rounding=ROUND_HALF_UP)
+        return f"the same as {name} of {tenth.normalize():f} %"
 
     @property
     def vat_rounding_in_words(self) -> str:

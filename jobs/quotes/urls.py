@@ -1,6 +1,6 @@
 from django.urls import path
 
-from jobs.quotes import truss_views, views, working_views
+from jobs.quotes import approval_views, truss_views, views, working_views
 from jobs.quotes.customer import after_views, opening
 from jobs.quotes.customer import views as customer_views
 from jobs.quotes.drafts import alternative_views
@@ -18,6 +18,9 @@ urlpatterns = [
     path("quotes/<str:number>/<str:letter>/choices/", draft_views.revision_choices, name="revision_choices"),
     path("quotes/<str:number>/<str:letter>/landed/", draft_views.revision_landed, name="revision_landed"),
     path("quotes/<str:number>/<str:letter>/issue/", views.revision_issue, name="revision_issue"),
+    path(
+        "quotes/<str:number>/<str:letter>/approve/", approval_views.revision_approve, name="revision_approve"
+    ),
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
     path("quotes/<str:number>/<str:letter>/reprice/", draft_views.revision_reprice, name="revision_reprice"),
     path("quotes/<str:number>/<str:letter>/discard/", draft_views.revision_discard, name="revision_discard"),

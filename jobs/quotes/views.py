@@ -17,6 +17,7 @@ from django.views.decorators.http import require_POST, require_safe
 from estimating.refusals import Refusal
 from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
+from jobs.forms import sent
 from jobs.mail.services import mail_about
 from jobs.price_books.services import newer_edition
 from jobs.quotes.alternatives import alternatives_of, number_asked
@@ -44,15 +45,15 @@ def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpR
     alternative = alternative_asked_for(request, revision)
     context: dict[str, Any] = page_of(revision, alternative)
     if revision.is_draft:
-        context |= draft_page(revision, alternative)
+        context |= draft_page(request, revision, alternative)
     else:
         context |= issued_sheet(revision, alternative)
     return render(request, "quotes/quote.html", context)
 
 
-def draft_page(revision: Revision, alternative: int) -> dict[str, Any]:
+def draft_page(request: HttpRequest, revision: Revision, alternative: int) -> dict[str, Any]:
     """Return what the page of a draft adds: one alternative's choices and what they come to."""
-    form = ChoicesForm(revision=revision, alternative=alternative)
+    form = choices_form(request, revision, alternative, kept=True)
     return draft_sheet(revision, form.stored, alternative=alternative) | {
         "form": form,
         "new_alternative": AlternativeForm(revision=revision, initial={"copy_of": alternative}),
@@ -138,6 +139,18 @@ def revision_paper(request: HttpRequest, number: str, letter: str) -> HttpRespon
     response["Content-Disposition"] = f'inline; filename="{revision}.pdf"'
     response["Cache-Control"] = "private, no-store"
     return response
+
+
+def choices_form(
+    request: HttpRequest, revision: Revision, alternative: int, *, kept: bool = False
+) -> ChoicesForm:
+    """Return the choices of an alternative as sent, or as kept, with the boxes that this person may fill."""
+    return ChoicesForm(
+        None if kept else sent(request),
+        revision=revision,
+        alternative=alternative,
+        may_choose_vat_class=request.user.has_perm("jobs.choose_vat_class"),
+    )
 
 
 def revision_asked_for(number: str, letter: str | None) -> Revision:

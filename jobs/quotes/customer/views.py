@@ -158,6 +158,7 @@ def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
         "finished_depth_mm": revision.issued["estimate"]["design"]["insulation"]["finished_depth_mm"][
             "value"
         ],
+        "shows_vat": revision.issued["price_book"]["pricing"]["vat_registered"],
         "price": price_with(revision, taken),
         "taken": taken,
         "options": options_of(revision, taken),

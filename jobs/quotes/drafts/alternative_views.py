@@ -93,5 +93,5 @@ def _named(
         messages.error(request, f"{revision} is {revision.state}: make a new revision to change it.")
         return redirect("revision", number=revision.quote.number, letter=revision.letter)
     alternative = alternative_asked_for(request, revision)
-    context = page_of(revision, alternative) | draft_page(revision, alternative) | {shown_as: form}
+    context = page_of(revision, alternative) | draft_page(request, revision, alternative) | {shown_as: form}
     return render(request, "quotes/quote.html", context, status=422)

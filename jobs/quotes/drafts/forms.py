@@ -9,8 +9,9 @@ from django import forms
 from estimating.choices import Choices, Part, RaiseWith
 from estimating.price_book import Condition
 from estimating.refusals import Refusal
-from jobs.forms import SheetForm
+from jobs.forms import SheetForm, settle_fields
 from jobs.quotes.alternatives import alternatives_of
+from jobs.quotes.drafts.price_boxes import BoxGroup, PriceBoxes
 from jobs.quotes.models import Revision
 from jobs.store.at_hand import rows_at_hand
 from jobs.surveys.as_measured import deck_zones_of, wished_parts
@@ -21,6 +22,7 @@ OFFERED = [
     ("option", "An option, left"),
     ("taken", "An option, taken"),
 ]
+_WHOLES = {"vat_classes": "VAT classes", "stages": "Payments before the rest", "discounts": "Discounts"}
 OFFERABLE = [part for part in Part if part not in (Part.VISIT, Part.DECK)]
 
 
@@ -66,7 +68,14 @@ class ChoicesForm(SheetForm):
         label="Opening words for the customer", required=False, widget=forms.Textarea(attrs={"rows": 3})
     )
 
-    def __init__(self, *args: Any, revision: Revision, alternative: int = 0, **kwargs: Any) -> None:
+    def __init__(
+        self,
+        *args: Any,
+        revision: Revision,
+        alternative: int = 0,
+        may_choose_vat_class: bool = False,
+        **kwargs: Any,
+    ) -> None:
         self.revision = revision
         self.stored = alternatives_of(revision)[alternative].choices
         kwargs["initial"] = {
@@ -87,6 +96,9 @@ class ChoicesForm(SheetForm):
         wished = wished_parts(revision.quote.survey)
         for part in OFFERABLE:
             self.fields[part_field(part)] = _part_field(self.stored, part, wished=part in wished)
+        self._price = PriceBoxes(revision, self.stored, may_choose_vat_class=may_choose_vat_class)
+        self.fields |= self._price.fields()
+        settle_fields(self)
 
     @property
     def has_store(self) -> bool:
@@ -103,6 +115,11 @@ class ChoicesForm(SheetForm):
         """The fields that say how each part is offered."""
         return [self[part_field(part)] for part in OFFERABLE]
 
+    @property
+    def price_groups(self) -> list[BoxGroup]:
+        """The boxes about the price, in groups."""
+        return self._price.groups(self)
+
     def clean(self) -> dict[str, Any]:
         cleaned: dict[str, Any] = super().clean() or self.cleaned_data
         if not self.errors:
@@ -111,7 +128,7 @@ class ChoicesForm(SheetForm):
             except Refusal as refused:
                 for each in refused.each:
                     field = each.field if each.field in self.fields else None
-                    label = self.fields[field].label if field else each.field
+                    label = self.fields[field].label if field else _WHOLES.get(each.field, each.field)
                     self.add_error(field, f"{label} {each.requirement}.")
         return cleaned
 
@@ -141,6 +158,7 @@ class ChoicesForm(SheetForm):
             roof_space=self.stored.roof_space,
             energy_price_pence_kwh=self.stored.energy_price_pence_kwh,
             **plain,
+            **self._price.read(asked),
         )
 
     def _target_source(self, asked: dict[str, Any]) -> str:

@@ -15,7 +15,6 @@ from jobs.forms import status_of
 from jobs.layouts.landing import answer_to_waiting
 from jobs.price_books.services import NoEdition
 from jobs.quotes.drafts.alternatives import MOVED
-from jobs.quotes.drafts.forms import ChoicesForm
 from jobs.quotes.drafts.services import (
     CannotRevise,
     NotADraft,
@@ -31,6 +30,7 @@ from jobs.quotes.views import (
     address_of,
     alternative_asked_for,
     alternative_to_change,
+    choices_form,
     draft_page,
     page_of,
     revision_asked_for,
@@ -62,7 +62,7 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     if alternative is None:
         messages.error(request, MOVED)
         return _whole_page(request, number)
-    form = ChoicesForm(request.POST, revision=revision, alternative=alternative)
+    form = choices_form(request, revision, alternative)
     sheet = {}
     if form.is_valid():
         try:
@@ -80,7 +80,7 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
             return redirect(address_of(revision, alternative))
         sheet = draft_sheet(revision, form.choices, alternative=alternative)
     elif not request.htmx:
-        sheet = draft_page(revision, alternative)
+        sheet = draft_page(request, revision, alternative)
     context = page_of(revision, alternative) | sheet | {"form": form}
     template = "quotes/_live.html" if request.htmx else "quotes/quote.html"
     return render(request, template, context, status=status_of(form))
@@ -98,7 +98,7 @@ def revision_landed(request: HttpRequest, number: str, letter: str) -> HttpRespo
 
     def show_landed(since: int) -> HttpResponse:
         alternative = alternative_asked_for(request, revision)
-        form = ChoicesForm(revision=revision, alternative=alternative)
+        form = choices_form(request, revision, alternative)
         sheet = draft_sheet(revision, form.stored, alternative=alternative, since=since)
         context = page_of(revision, alternative) | sheet | {"form": form}
         return render(request, "quotes/_live.html", context)

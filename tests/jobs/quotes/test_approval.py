@@ -1,0 +1,119 @@
+"""Below the firm's least margin a quote goes out only with the owner's approval of just what it says."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+import pytest
+from django.urls import reverse
+
+from estimating.json_forms import choices_from_json
+from estimating.price_terms import Discount
+from jobs.quotes.approval import approval_of, digest_of
+from jobs.quotes.drafts.services import change_draft, estimate_draft
+from jobs.quotes.models import Revision
+from jobs.quotes.services import CannotIssue, issue_revision
+
+pytestmark = pytest.mark.django_db
+
+
+@pytest.fixture
+def cheap(draft) -> Revision:
+    """Return the draft at a margin some points below the edition's least."""
+    draft.edition.least_margin_percent = Decimal("28.5")
+    draft.edition.save()
+    give(draft, "5")
+    return draft
+
+
+def give(draft: Revision, percent: str) -> None:
+    """Take so much off the draft's price."""
+    less = (Discount(reason="Neighbours", percent=Decimal(percent)),)
+    choices = replace(choices_from_json(draft.choices), discounts=less)
+    change_draft(draft, choices=choices, introduction="")
+    draft.refresh_from_db()
+
+
+def approve(client, draft, note=""):
+    margin = approval_of(draft, [estimate_draft(draft)]).below.margin.value
+    sent = {"note": note, "margin": str(margin)}
+    client.post(reverse("revision_approve", args=[draft.quote.number, draft.letter]), sent)
+    draft.refresh_from_db()
+
+
+def test_the_office_is_told_how_much_below_and_cannot_issue(cheap, office, logged_in):
+    margin = estimate_draft(cheap).price.margin_percent.value
+    lacking = Decimal("28.5") - margin
+    words = f"The margin is {margin.normalize():f} %, {lacking.normalize():f} below the 28.5 %"
+    with pytest.raises(CannotIssue, match=words.replace(".", r"\.")):
+        issue_revision(cheap, by=office)
+    page = logged_in(office).get(reverse("quote", args=[cheap.quote.number])).content.decode()
+    assert words in page
+    assert "Approve it as it stands" not in page
+
+
+def test_the_office_issues_what_the_owner_approved(cheap, office, owner, logged_in):
+    client = logged_in(owner)
+    page = client.get(reverse("quote", args=[cheap.quote.number])).content.decode()
+    assert "Approve it as it stands" in page
+    approve(client, cheap, "An old customer.")
+    assert (cheap.approved_by, cheap.approval_note) == (owner, "An old customer.")
+    assert cheap.approved_digest == digest_of(cheap)
+    page = logged_in(office).get(reverse("quote", args=[cheap.quote.number])).content.decode()
+    assert "Isolde Fennimore approved it on" in page
+    issue_revision(cheap, by=office)
+    cheap.refresh_from_db()
+    assert cheap.state == Revision.State.ISSUED
+
+
+@pytest.mark.parametrize("role", ["office", "surveyor"])
+def test_nobody_but_the_owner_approves(cheap, role, request, logged_in):
+    client = logged_in(request.getfixturevalue(role))
+    answer = client.post(reverse("revision_approve", args=[cheap.quote.number, "A"]), {"margin": "1"})
+    cheap.refresh_from_db()
+    assert answer.status_code == 403
+    assert cheap.approved_at is None
+
+
+def test_a_changed_draft_asks_again(cheap, office, owner, logged_in):
+    approve(logged_in(owner), cheap)
+    give(cheap, "6")
+    with pytest.raises(CannotIssue, match="approved before it was changed"):
+        issue_revision(cheap, by=office)
+    give(cheap, "5")
+    issue_revision(cheap, by=office)
+
+
+def test_a_dearer_survey_asks_again_although_the_choices_stand(cheap, office, owner, logged_in):
+    """The digest is of choices and edition; costs may also move with what was measured."""
+    approve(logged_in(owner), cheap)
+    Revision.objects.update(approved_margin_percent=cheap.approved_margin_percent + 1)
+    with pytest.raises(CannotIssue, match="needs approval again"):
+        issue_revision(cheap, by=office)
+
+
+def test_what_the_owner_did_not_see_is_not_approved(cheap, owner, logged_in):
+    sent = {"margin": "99.9"}
+    answer = logged_in(owner).post(
+        reverse("revision_approve", args=[cheap.quote.number, "A"]), sent, follow=True
+    )
+    cheap.refresh_from_db()
+    assert "changed meanwhile" in answer.content.decode()
+    assert cheap.approved_at is None
+
+
+def test_the_owner_issues_directly_and_it_is_kept(cheap, owner):
+    issue_revision(cheap, by=owner)
+    cheap.refresh_from_db()
+    assert cheap.approved_by == owner
+    assert cheap.approval_note == "Issued by the owner."
+
+
+def test_above_the_floor_nobody_is_asked(draft, office):
+    draft.edition.least_margin_percent = Decimal(20)
+    draft.edition.save()
+    assert approval_of(draft, [estimate_draft(draft)]) is None
+    issue_revision(draft, by=office)
+    draft.refresh_from_db()
+    assert draft.approved_at is None
