@@ -1,4 +1,4 @@
-"""Thirty days on a bad line: a surveyor types, taps, photographs, leaves pages and shuts windows meanwhile.
+"""Days on a bad line: a surveyor types, taps, photographs, leaves pages and shuts windows meanwhile.
 
 What is done and what breaks is drawn from a seed, so that a day that failed can be lived again. At the end of
 each day the line is whole, and the office must hold every value and photograph, once, and nothing aside.
@@ -37,7 +37,6 @@ pytestmark = [
     pytest.mark.usefixtures("edition"),
 ]
 
-DAYS = 30
 ACTS = 9
 BOXES = {
     "roof": ("span", "ridge_height", "roof_notes"),
@@ -121,8 +120,15 @@ def machine(browser, live_server, surveyor, tmp_path) -> Iterator[tuple[BrowserC
         yield opened, line
 
 
-def test_thirty_days_on_a_bad_line_lose_nothing(machine, building, surveyor, subtests):
-    for seed in range(DAYS):
+@pytest.mark.parametrize(
+    "days",
+    [
+        pytest.param(range(10), id="the first ten"),
+        pytest.param(range(10, 30), id="twenty more", marks=pytest.mark.slow),
+    ],
+)
+def test_days_on_a_bad_line_lose_nothing(days, machine, building, surveyor, subtests):
+    for seed in days:
         with subtests.test(day=seed):
             _live(Random(seed), _survey(building, surveyor), *machine)
 
