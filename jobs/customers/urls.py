@@ -11,6 +11,7 @@ urlpatterns = [
     path("enquiries/<int:pk>/reopen/", views.enquiry_reopen, name="enquiry_reopen"),
     path("customers/", views.customers, name="customers"),
     path("customers/<int:pk>/", views.customer, name="customer"),
+    path("customers/<int:pk>/news/end/", views.customer_news_end, name="customer_news_end"),
     path("customers/<int:pk>/change/", views.customer_change, name="customer_change"),
     path("customers/<int:customer_pk>/properties/new/", views.property_change, name="property_new"),
     path("properties/<int:pk>/change/", views.property_change, name="property_change"),

@@ -25,6 +25,7 @@ from jobs.customers.services import (
     close_enquiry,
     reopen_enquiry,
     take_enquiry,
+    withdraw_news,
 )
 from jobs.forms import sent, status_of
 from jobs.surveys.versions.visits import visits
@@ -174,6 +175,15 @@ def customer_change(request: HttpRequest, pk: int) -> HttpResponse:
         return redirect("customer", pk=pk)
     context = {"form": form, "title": row.name, "back": row}
     return render(request, "customers/change.html", context, status=status_of(form))
+
+
+@permission_required("jobs.change_customer", raise_exception=True)
+@require_POST
+def customer_news_end(request: HttpRequest, pk: int) -> HttpResponse:
+    """Keep that a customer wants no news any longer, as they told the office."""
+    withdraw_news(get_object_or_404(Customer, pk=pk))
+    messages.success(request, "They are sent no news any longer.")
+    return redirect("customer", pk=pk)
 
 
 @permission_required("jobs.change_property", raise_exception=True)

@@ -13,6 +13,7 @@ urlpatterns = [
     path("firm/", settings_views.firm_settings, name="firm"),
     path("firm/dress/", settings_views.firm_settings, {"section": "dress"}, name="firm_dress"),
     path("firm/payment/", settings_views.firm_settings, {"section": "payment"}, name="firm_payment"),
+    path("firm/rights/", settings_views.firm_settings, {"section": "rights"}, name="firm_rights"),
     path("firm/working/", settings_views.firm_settings, {"section": "working"}, name="firm_working"),
     path("firm/<slug:section>/preview/", settings_views.firm_preview, name="firm_preview"),
     path("firm/<slug:section>/paper/", settings_views.firm_on_paper, name="firm_on_paper"),

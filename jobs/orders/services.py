@@ -104,6 +104,8 @@ def send_order(order: MaterialsOrder, *, by: User) -> MaterialsOrder:
     order = _locked(order)
     if not order.is_draft:
         raise OrderRefused(f"{order.number} was already sent.")
+    if order.job.state == Job.State.CALLED_OFF:
+        raise OrderRefused(f"{order.job.number} is called off: nothing more is ordered for it.")
     if not order.wanted_on:
         raise OrderRefused(f"{order.number} has no day on which it is wanted: set it first.")
     if not order.lines.exists():

@@ -6,6 +6,7 @@ from jobs.quotes.customer import views as customer_views
 from jobs.quotes.drafts import alternative_views
 from jobs.quotes.drafts import views as draft_views
 from jobs.quotes.listing import views as listing_views
+from jobs.quotes.rights import views as rights_views
 
 urlpatterns = [
     path("quotes/", listing_views.quotes, name="quotes"),
@@ -20,6 +21,23 @@ urlpatterns = [
     path("quotes/<str:number>/<str:letter>/issue/", views.revision_issue, name="revision_issue"),
     path(
         "quotes/<str:number>/<str:letter>/approve/", approval_views.revision_approve, name="revision_approve"
+    ),
+    path("quotes/<str:number>/<str:letter>/rights/", rights_views.revision_rights, name="revision_rights"),
+    path(
+        "quotes/<str:number>/<str:letter>/rights/paper/",
+        rights_views.revision_rights_paper,
+        name="revision_rights_paper",
+    ),
+    path("quotes/<str:number>/<str:letter>/goods-came/", rights_views.goods_came, name="goods_came"),
+    path(
+        "quotes/<str:number>/<str:letter>/cancelled/settle/",
+        rights_views.cancellation_settle,
+        name="cancellation_settle",
+    ),
+    path(
+        "quotes/<str:number>/<str:letter>/cancelled/",
+        rights_views.cancellation_write_down,
+        name="cancellation_write_down",
     ),
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
     path("quotes/<str:number>/<str:letter>/reprice/", draft_views.revision_reprice, name="revision_reprice"),

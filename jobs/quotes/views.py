@@ -24,6 +24,8 @@ from jobs.quotes.alternatives import alternatives_of, number_asked
 from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm, ChoicesForm
 from jobs.quotes.frozen import accepted_alternative, alternative_names, frozen_alternatives
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.quotes.rights.forms import HowAgreedForm
+from jobs.quotes.rights.shown import rights_shown
 from jobs.quotes.services import (
     CannotIssue,
     NotOnOffer,
@@ -45,9 +47,9 @@ def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpR
     alternative = alternative_asked_for(request, revision)
     context: dict[str, Any] = page_of(revision, alternative)
     if revision.is_draft:
-        context |= draft_page(request, revision, alternative)
+        context |= draft_page(request, revision, alternative) | {"issue_form": HowAgreedForm()}
     else:
-        context |= issued_sheet(revision, alternative)
+        context |= issued_sheet(revision, alternative) | rights_shown(revision)
     return render(request, "quotes/quote.html", context)
 
 
@@ -68,8 +70,12 @@ def draft_page(request: HttpRequest, revision: Revision, alternative: int) -> di
 @never_cache
 def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpResponse:
     revision = revision_asked_for(number, letter)
+    asked = HowAgreedForm(request.POST)
+    if not asked.is_valid():
+        messages.error(request, "Not issued. Choose from the list how the customer says yes.")
+        return redirect("quote", number=number)
     try:
-        token = issue_revision(revision, by=request.user)
+        token = issue_revision(revision, by=request.user, how_agreed=asked.agreed)
     except CannotIssue as refused:
         for reason in refused.reasons:
             messages.error(request, f"Not issued. {reason}")

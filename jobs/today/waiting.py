@@ -17,6 +17,7 @@ from jobs.mail.sending import mail_not_gone
 from jobs.orders.models import MaterialsOrder
 from jobs.price_books.checked import old_prices_in_use
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.quotes.rights.models import Cancellation
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.tablet.models import KeptAside
 from jobs.works.models import Job
@@ -74,6 +75,7 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
     if may("jobs.change_outgoingmail"):
         groups += _mail()
     if may("jobs.issue_quote"):
+        groups += _cancelled()
         groups += _revisions(today)
     if may("jobs.change_materialsorder"):
         groups += _orders()
@@ -236,6 +238,29 @@ def _revisions(today: date) -> list[Group]:
     ]
 
 
+def _cancelled() -> list[Group]:
+    """Cancelled contracts for which nobody has said what was done and paid: paying back has a day."""
+    found = Cancellation.objects.filter(settled_at=None).select_related(
+        "decision__revision__quote__property__customer"
+    )
+    rows = found.defer("decision__revision__issued", "decision__revision__choices").order_by("said_at")[:READ]
+    items = (
+        Waiting(
+            what=f"{row.decision.revision}, {row.decision.revision.quote.property.customer}",
+            where=str(row.decision.revision.quote.property),
+            when="cancelled",
+            day=_day(row.said_at),
+            address=reverse(
+                "revision_rights",
+                args=[row.decision.revision.quote.number, row.decision.revision.letter],
+            ),
+            state="cancelled",
+        )
+        for row in rows
+    )
+    return [_group("Say what is owed", items, "quotes")]
+
+
 def _revision(row: Revision, when: str, day: date | None) -> Waiting:
     return Waiting(
         what=f"{row.quote.number}, revision {row.letter}",
@@ -249,6 +274,7 @@ def _revision(row: Revision, when: str, day: date | None) -> Waiting:
 
 def _orders() -> list[Group]:
     found = MaterialsOrder.objects.filter(state=MaterialsOrder.State.DRAFT)
+    found = found.exclude(job__state=Job.State.CALLED_OFF)
     rows = found.select_related("job__revision__quote__property").order_by(
         F("wanted_on").asc(nulls_first=True), "pk"
     )[:READ]
@@ -270,7 +296,9 @@ def _jobs(person: User, today: date) -> list[Group]:
     """Whoever books jobs sees what keeps them from beginning; the crew sees the jobs it is on."""
     sent = MaterialsOrder.objects.filter(job=OuterRef("pk")).exclude(state=MaterialsOrder.State.DRAFT)
     state = Job.State
-    found = Job.objects.exclude(state__in=(state.HANDED_OVER, state.CLOSED)).annotate(has_sent=Exists(sent))
+    found = Job.objects.exclude(state__in=(state.HANDED_OVER, state.CLOSED, state.CALLED_OFF)).annotate(
+        has_sent=Exists(sent)
+    )
     books = person.has_perm("jobs.book_job")
     if not books:
         found = found.filter(crew=person, state__in=(state.BOOKED, state.UNDER_WAY))

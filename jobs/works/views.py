@@ -21,6 +21,7 @@ from jobs.documents.render import PdfUnavailable
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.orders.services import OPEN_TO_ORDERS
+from jobs.quotes.rights.shown import rights_shown
 from jobs.store.services import LEAVES_OFFCUTS, offcuts_of, what_job_counts_on
 from jobs.works.forms import BookForm, CompleteForm, HandOverForm
 from jobs.works.models import Job
@@ -36,7 +37,10 @@ from jobs.works.services import (
 )
 
 PAGE = 30
-CREW_SEES = (Job.State.BOOKED, Job.State.UNDER_WAY, Job.State.COMPLETE, Job.State.HANDED_OVER)
+CREW_SEES = (
+    Job.State.BOOKED, Job.State.UNDER_WAY, Job.State.COMPLETE, Job.State.HANDED_OVER, Job.State.CALLED_OFF,
+)  # fmt: skip
+PUT_AWAY = (Job.State.CLOSED, Job.State.CALLED_OFF)
 
 
 @permission_required("jobs.view_job", raise_exception=True)
@@ -44,9 +48,7 @@ CREW_SEES = (Job.State.BOOKED, Job.State.UNDER_WAY, Job.State.COMPLETE, Job.Stat
 def jobs(request: HttpRequest) -> HttpResponse:
     wanted = request.GET.get("state", "")
     found = _visible(request).prefetch_related("crew")
-    found = (
-        found.filter(state=wanted) if wanted in Job.State.values else found.exclude(state=Job.State.CLOSED)
-    )
+    found = found.filter(state=wanted) if wanted in Job.State.values else found.exclude(state__in=PUT_AWAY)
     ordered = found.order_by(F("starts_on").asc(nulls_first=True), "pk")
     page = Paginator(ordered, PAGE).get_page(request.GET.get("page"))
     states = Job.State if _is_office(request) else CREW_SEES
@@ -164,6 +166,7 @@ def _job_page(request: HttpRequest, found: Job, form: Form | None = None) -> Htt
         "held": what_holds_work(found),
         "firm": Firm.ours(),
         "form": form or _next_form(request, found),
+        **(rights_shown(found.revision) if request.user.has_perm("jobs.view_quote") else {}),
         **(_store(found) if request.user.has_perm("jobs.view_storedboard") else {}),
     }
     return render(request, "works/job.html", context, status=status_of(form) if form else 200)

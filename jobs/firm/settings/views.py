@@ -22,6 +22,7 @@ from jobs.firm.settings.forms import DressForm, ParticularsForm, QuotesForm, Set
 from jobs.firm.settings.insurance_forms import InsuranceRows
 from jobs.firm.settings.preview import preview, preview_pdf
 from jobs.firm.settings.reminders import reminders
+from jobs.firm.settings.rights_form import RightsForm
 from jobs.forms import sent
 from jobs.kept_files import FileDamaged
 
@@ -49,6 +50,7 @@ SECTIONS = {
         Section("particulars", "Particulars", ParticularsForm),
         Section("dress", "Logo and colour", DressForm),
         Section("payment", "Quotes and payment", QuotesForm, has_insurances=True),
+        Section("rights", "Customers' rights", RightsForm, shows_papers=False),
         Section("working", "How we work", WorkingForm, shows_papers=False),
     )
 }

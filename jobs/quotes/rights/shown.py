@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 from django.utils import timezone
@@ -27,5 +28,6 @@ def rights_shown(revision: Revision) -> dict[str, Any]:
         "may_ask_early_start": not hasattr(decision, "early_start") and not why_no_early_start(decision),
         "cancellation": said,
         "settlement": settlement_shown(said) if said else None,
+        "last_day_then": date.fromisoformat(said.period["printed"]) if said else None,
         "today": timezone.localdate(),
     }
