@@ -17,7 +17,6 @@ from jobs.mail.sending import mail_not_gone
 from jobs.orders.models import MaterialsOrder
 from jobs.price_books.checked import old_prices_in_use
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
-from jobs.quotes.rights.models import Cancellation
 from jobs.surveys.models import Finding, Survey
 from jobs.surveys.tablet.models import KeptAside
 from jobs.works.models import Job
@@ -75,7 +74,6 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
     if may("jobs.change_outgoingmail"):
         groups += _mail()
     if may("jobs.issue_quote"):
-        groups += _cancelled()
         groups += _revisions(today)
     if may("jobs.change_materialsorder"):
         groups += _orders()
@@ -226,39 +224,26 @@ def _revisions(today: date) -> list[Group]:
     lapsing = Q(state=Revision.State.ISSUED, valid_until__lte=today + LAPSES_WITHIN)
     held = Exists(_holding().filter(survey=OuterRef("quote__survey")))  # waits for its stop, not for issue
     ready = Q(state=Revision.State.DRAFT) & ~held
-    found = Revision.objects.filter(ready | lapsing).defer("issued", "choices")
+    unsettled = Q(state=Revision.State.CANCELLED, decision__cancellation__settled_at=None)
+    found = Revision.objects.filter(ready | lapsing | unsettled).defer("issued", "choices")
+    found = found.annotate(cancelled_at=F("decision__cancellation__said_at"))
     rows = list(found.select_related("quote__property__customer").order_by("changed_at")[:READ])
     drafts = [row for row in rows if row.is_draft]
-    offers = sorted((row for row in rows if not row.is_draft), key=lambda row: row.valid_until or today)
+    cancelled = [row for row in rows if row.state == Revision.State.CANCELLED]
+    offers = sorted(
+        (row for row in rows if row.state == Revision.State.ISSUED), key=lambda row: row.valid_until or today
+    )
     return [
+        _group(
+            "Say what is owed",
+            (_revision(row, "cancelled", _day(row.cancelled_at)) for row in cancelled),
+            "quotes",
+        ),
         _group("Issue the draft", (_revision(row, "begun", _day(row.made_at)) for row in drafts), "quotes"),
         _group(
             "Ask before it lapses", (_revision(row, "until", row.valid_until) for row in offers), "quotes"
         ),
     ]
-
-
-def _cancelled() -> list[Group]:
-    """Cancelled contracts for which nobody has said what was done and paid: paying back has a day."""
-    found = Cancellation.objects.filter(settled_at=None).select_related(
-        "decision__revision__quote__property__customer"
-    )
-    rows = found.defer("decision__revision__issued", "decision__revision__choices").order_by("said_at")[:READ]
-    items = (
-        Waiting(
-            what=f"{row.decision.revision}, {row.decision.revision.quote.property.customer}",
-            where=str(row.decision.revision.quote.property),
-            when="cancelled",
-            day=_day(row.said_at),
-            address=reverse(
-                "revision_rights",
-                args=[row.decision.revision.quote.number, row.decision.revision.letter],
-            ),
-            state="cancelled",
-        )
-        for row in rows
-    )
-    return [_group("Say what is owed", items, "quotes")]
 
 
 def _revision(row: Revision, when: str, day: date | None) -> Waiting:
