@@ -36,6 +36,7 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "insurances": insurances_held(issued["firm"]),
         "customer": issued["customer"],
         "rights": rights_of(revision),
+        "changed": issued.get("changed"),
         "number": revision.quote.number,
         "letter": revision.letter,
         "issued_on": timezone.localdate(revision.issued_at) if revision.issued_at else timezone.localdate(),

@@ -37,6 +37,7 @@ from estimating.working import Figure
 from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.quotes.alternatives import alternatives_of
+from jobs.quotes.changed import changes_to_keep
 from jobs.quotes.frozen_terms import frozen_terms
 from jobs.quotes.models import Decision, Revision
 from jobs.quotes.rights.told import rights_told
@@ -53,7 +54,7 @@ def freeze(
     """
     customer = revision.quote.property.customer
     names = [each.shown for each in alternatives_of(revision)] if others else [""]
-    return {
+    copy = {
         "format": FORMAT,
         "survey": survey_as_json(worked.survey),
         "price_book": price_book_as_json(worked.price_book),
@@ -68,6 +69,7 @@ def freeze(
         "introduction": revision.introduction,
         "rights": rights_told(revision, firm, price=worked.price.totals.gross),
     }
+    return {**copy, "changed": changes_to_keep(revision, copy)}
 
 
 def _alternative(name: str, worked: Estimate) -> dict[str, Any]:

@@ -18,6 +18,7 @@ from jobs.layouts.landing import waiting_for
 from jobs.layouts.store import LayFromStore
 from jobs.layouts.words import BoardsShown
 from jobs.quotes.approval import approval_of
+from jobs.quotes.changed import changed_in, changed_in_draft
 from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import (
     frozen_alternative,
@@ -55,6 +56,7 @@ def draft_sheet(
         "kept": kept_words(worked.design),
         "reasons": why_not_issue(revision, [worked]),
         "approval": approval_of(revision, [worked]),
+        "changed": changed_in_draft(revision, worked, alternative=alternative),
         "holding": holds_until(worked, timezone.localdate(), Firm.ours().quote_valid_days),
     }
 
@@ -71,5 +73,6 @@ def issued_sheet(revision: Revision, alternative: int | None = None) -> dict[str
         "dimensions": dimension_table(worked.survey, worked.design).rows,
         "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
         "kept": kept_words(worked.design),
+        "changed": changed_in(revision),
         "reasons": [],
     }
