@@ -19,6 +19,7 @@ urlpatterns = [
         name="edition_against_quotes",
     ),
     path("price-books/<int:pk>/products.csv", spreadsheets.edition_export, name="edition_export"),
+    path("price-books/<int:pk>/products.xlsx", spreadsheets.edition_workbook, name="edition_workbook"),
     path("price-books/<int:pk>/import/", spreadsheets.import_new, name="import_new"),
     path("price-books/<int:pk>/import/<int:import_pk>/", spreadsheets.import_preview, name="import_preview"),
     path(

@@ -6,13 +6,13 @@ from django import forms
 
 from jobs.forms import SheetForm
 from jobs.price_books.row_values import value_label
+from jobs.price_books.spreadsheets.bounds import MOST_BYTES
 from jobs.price_books.spreadsheets.columns import (
     LEFT_OUT,
     Columns,
     plain_header,
     product_columns,
 )
-from jobs.price_books.spreadsheets.reading import MOST_BYTES
 
 _LEAVE_OUT = "leave out"
 
@@ -21,8 +21,9 @@ class SendFileForm(SheetForm):
     file = forms.FileField(
         label="File",
         max_length=200,
-        help_text="CSV with one row for each product and its headings above; at most 2 MB and 5,000 rows.",
-        widget=forms.ClearableFileInput(attrs={"accept": ".csv,.tsv,.txt,text/csv"}),
+        help_text="XLSX (its first sheet) or CSV: headings, then one row for each product; at most 2 MB and "
+        "5,000 rows.",
+        widget=forms.ClearableFileInput(attrs={"accept": ".xlsx,.csv,.tsv,.txt,text/csv"}),
     )
 
     def clean_file(self) -> Any:

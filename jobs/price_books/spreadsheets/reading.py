@@ -10,18 +10,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import PurePath
 
-MOST_BYTES = 2 * 1024 * 1024
-MOST_ROWS = 5000
-MOST_COLUMNS = 100
+from jobs.price_books.spreadsheets.bounds import MOST_BYTES, MOST_COLUMNS, MOST_ROWS, CannotRead
+from jobs.price_books.spreadsheets.workbook import read_workbook
+
 SEPARATORS = (",", ";", "\t")
 _WORKBOOK = b"PK\x03\x04"
 _OLD_WORKBOOK = b"\xd0\xcf\x11\xe0"
 _TELLING = 0.2
 """So large a part of noughts at every other byte is UTF-16 without a mark."""
-
-
-class CannotRead(Exception):
-    """The file as a whole cannot be read; the message tells whoever sent it what to do."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,8 +34,10 @@ def read_table(name: str, content: bytes) -> Table:
         raise CannotRead("The file is larger than 2 MB: send it in parts.")
     ending = PurePath(name).suffix.lower()
     reader = READERS.get(ending)
-    if reader is None or content.startswith((_WORKBOOK, _OLD_WORKBOOK)):
-        raise CannotRead("Only CSV files can be read: save the sheet as CSV, best as “CSV UTF-8”.")
+    if reader is None or content.startswith(_OLD_WORKBOOK):
+        raise CannotRead("Only XLSX and CSV files can be read: save the sheet as one of them.")
+    if (reader is read_workbook) != content.startswith(_WORKBOOK):
+        raise CannotRead(f"The file is called {ending} but is no such file: save the sheet anew.")
     return _as_table(reader(content))
 
 
@@ -124,6 +122,7 @@ READERS: dict[str, Callable[[bytes], list[list[str]]]] = {
     ".csv": read_text,
     ".tsv": read_text,
     ".txt": read_text,
+    ".xlsx": read_workbook,
 }
 """What reads a file, by its ending. A reader takes the bytes and returns rows of text; it refuses by
 CannotRead, and one that unpacks must bound what it unpacks before it does."""

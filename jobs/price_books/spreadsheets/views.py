@@ -13,8 +13,9 @@ from jobs.price_books.import_models import PriceImport
 from jobs.price_books.models import Edition
 from jobs.price_books.row_values import value_label
 from jobs.price_books.services import EditionClosed
+from jobs.price_books.spreadsheets.bounds import CannotRead
 from jobs.price_books.spreadsheets.columns import header_of, product_columns, remembered_columns
-from jobs.price_books.spreadsheets.export import products_csv
+from jobs.price_books.spreadsheets.export import products_csv, products_xlsx
 from jobs.price_books.spreadsheets.forms import ColumnsForm, SendFileForm
 from jobs.price_books.spreadsheets.importing import (
     PlanChanged,
@@ -23,9 +24,9 @@ from jobs.price_books.spreadsheets.importing import (
     remember_columns,
     take_import,
 )
-from jobs.price_books.spreadsheets.reading import CannotRead
 from jobs.price_books.views import open_edition
 
+XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
 FAULTS_SHOWN = 1000
 """Whoever has more mends these first; a page of a hundred thousand helps nobody."""
 
@@ -34,9 +35,20 @@ FAULTS_SHOWN = 1000
 @require_safe
 def edition_export(request: HttpRequest, pk: int) -> HttpResponse:
     edition = get_object_or_404(Edition, pk=pk)
-    answer = HttpResponse(products_csv(edition), content_type="text/csv; charset=utf-8")
+    return _as_file(edition, products_csv(edition), ending="csv", kind="text/csv; charset=utf-8")
+
+
+@permission_required("jobs.view_edition", raise_exception=True)
+@require_safe
+def edition_workbook(request: HttpRequest, pk: int) -> HttpResponse:
+    edition = get_object_or_404(Edition, pk=pk)
+    return _as_file(edition, products_xlsx(edition), ending="xlsx", kind=XLSX)
+
+
+def _as_file(edition: Edition, content: bytes, *, ending: str, kind: str) -> HttpResponse:
+    answer = HttpResponse(content, content_type=kind)
     name = slugify(edition.name) or edition.pk
-    answer["Content-Disposition"] = f'attachment; filename="price-book-{name}.csv"'
+    answer["Content-Disposition"] = f'attachment; filename="price-book-{name}.{ending}"'
     return answer
 
 

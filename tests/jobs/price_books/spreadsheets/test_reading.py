@@ -11,8 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jobs.price_books.spreadsheets.bounds import MOST_BYTES, MOST_ROWS, CannotRead
 from jobs.price_books.spreadsheets.cells import as_cell, as_number, as_text
-from jobs.price_books.spreadsheets.reading import MOST_BYTES, MOST_ROWS, CannotRead, read_table
+from jobs.price_books.spreadsheets.reading import read_table
 
 TEXT = 'code{0}description{0}pack cost\r\nWOOL{0}"Gwlân £ é, ""best"""{0}23.90\r\n'
 WELSH = 'Gwlân £ é, "best"'
@@ -69,9 +70,12 @@ def workbook() -> bytes:
         ("list.csv", b"\xff\xfe\x00", "letters"),
         ("list.csv", b"code,\x81\n", "letters"),
         ("list.csv", b"code,desc\nAAAAAAAAAA,\x00BBBBBBBBBBBBBBBBBB\n", "not text"),
-        ("list.xlsx", workbook(), "Only CSV"),
-        ("list.csv", workbook(), "Only CSV"),
-        ("list.exe", b"code\n", "Only CSV"),
+        ("list.xlsx", workbook(), "unpacks to more than a price list can be"),
+        ("list.csv", workbook(), "is called .csv but is no such file"),
+        ("list.xlsx", b"code\n", "is called .xlsx but is no such file"),
+        ("list.xlsx", b"\xd0\xcf\x11\xe0" * 99, "Only XLSX and CSV"),
+        ("list.xlsm", workbook(), "Only XLSX and CSV"),
+        ("list.exe", b"code\n", "Only XLSX and CSV"),
     ],
 )
 def test_what_cannot_be_read_says_what_to_do(name, content, words):
