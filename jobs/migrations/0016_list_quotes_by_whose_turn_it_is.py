@@ -65,7 +65,7 @@ class Migration(migrations.Migration):
         migrations.AddField(
             model_name='decision',
             name='because',
-            field=models.CharField(blank=True, choices=[('price', 'It costs more than we wish to spend'), ('another firm', 'We have taken another firm'), ('time', 'The work could not be done when we need it'), ('not now', 'We do not want it done now'), ('plans', 'Our plans for the loft have changed'), ('other', 'Something else')], max_length=20, verbose_name='why it was declined'),
+            field=models.CharField(blank=True, choices=[('price', 'The price'), ('another firm', 'Another firm was chosen'), ('time', 'It could not be done in time'), ('not now', 'Not now, perhaps later'), ('plans', 'The plans for the loft changed'), ('other', 'Something else')], max_length=20, verbose_name='why it was declined'),
         ),
         migrations.AddField(
             model_name='decision',

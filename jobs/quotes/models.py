@@ -175,14 +175,14 @@ class LinkOpening(models.Model):
 
 
 REASONS = [
-    ("price", "It costs more than we wish to spend"),
-    ("another firm", "We have taken another firm"),
-    ("time", "The work could not be done when we need it"),
-    ("not now", "We do not want it done now"),
-    ("plans", "Our plans for the loft have changed"),
+    ("price", "The price"),
+    ("another firm", "Another firm was chosen"),
+    ("time", "It could not be done in time"),
+    ("not now", "Not now, perhaps later"),
+    ("plans", "The plans for the loft changed"),
     ("other", "Something else"),
 ]
-"""Why an offer is declined, in the customer's words."""
+"""Why an offer is declined, in words that customer and office can both use."""
 
 
 class Decision(models.Model):
@@ -223,6 +223,13 @@ class Decision(models.Model):
 
     def __str__(self) -> str:
         return f"{self.revision} {self.kind} by {self.name_typed}"
+
+    @property
+    def why(self) -> str:
+        """Why it was declined, as far as that was told."""
+        reason = self.get_because_display() if self.because else ""
+        told = f"{reason}: {self.reason}" if reason and self.reason else reason or self.reason
+        return told or "No reason was given."
 
 
 class CustomerQuestion(models.Model):

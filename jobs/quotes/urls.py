@@ -5,6 +5,7 @@ from jobs.quotes.customer import after_views, opening
 from jobs.quotes.customer import views as customer_views
 from jobs.quotes.drafts import alternative_views
 from jobs.quotes.drafts import views as draft_views
+from jobs.quotes.listing import quote_views
 from jobs.quotes.listing import views as listing_views
 from jobs.quotes.rights import views as rights_views
 
@@ -15,6 +16,8 @@ urlpatterns = [
     path("quotes/<str:number>/revisions/", draft_views.revision_new, name="revision_new"),
     path("quotes/<str:number>/link/", views.link_new, name="link_new"),
     path("quotes/<str:number>/link/end/", views.link_end, name="link_end"),
+    path("quotes/<str:number>/follow-up/", quote_views.quote_follow_up, name="quote_follow_up"),
+    path("quotes/<str:number>/followed-up/", quote_views.quote_followed_up, name="quote_followed_up"),
     path("quotes/<str:number>/<str:letter>/", views.quote, name="revision"),
     path("quotes/<str:number>/<str:letter>/choices/", draft_views.revision_choices, name="revision_choices"),
     path("quotes/<str:number>/<str:letter>/landed/", draft_views.revision_landed, name="revision_landed"),
@@ -40,6 +43,9 @@ urlpatterns = [
         name="cancellation_write_down",
     ),
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
+    path(
+        "quotes/<str:number>/<str:letter>/declined/", quote_views.revision_declined, name="revision_declined"
+    ),
     path("quotes/<str:number>/<str:letter>/reprice/", draft_views.revision_reprice, name="revision_reprice"),
     path("quotes/<str:number>/<str:letter>/discard/", draft_views.revision_discard, name="revision_discard"),
     path(

@@ -23,6 +23,7 @@ from jobs.price_books.services import newer_edition
 from jobs.quotes.alternatives import alternatives_of, number_asked
 from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm, ChoicesForm
 from jobs.quotes.frozen import accepted_alternative, alternative_names, frozen_alternatives
+from jobs.quotes.listing.following import SHORTCUTS
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.quotes.rights.forms import HowAgreedForm
 from jobs.quotes.rights.shown import rights_shown
@@ -214,6 +215,7 @@ def page_of(revision: Revision, alternative: int = 0) -> dict[str, Any]:
         "newer_survey": newer_version_of(quote.survey),
         "newer_edition": newer_edition(revision.edition) if revision.is_draft else None,
         "decision": getattr(revision, "decision", None),
+        "shortcuts": SHORTCUTS,
         "questions": quote.questions.all(),
         "mails": mail_about(quote),
         "link": quote.links.filter(revoked_at=None).prefetch_related("openings").first(),

@@ -75,6 +75,8 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
         groups += _mail()
     if may("jobs.issue_quote"):
         groups += _revisions(today)
+    if may("jobs.change_quote"):
+        groups += _follow_ups(today)
     if may("jobs.change_materialsorder"):
         groups += _orders()
     if may("jobs.report_job"):
@@ -255,6 +257,23 @@ def _revision(row: Revision, when: str, day: date | None) -> Waiting:
         address=reverse("quote", args=[row.quote.number]),
         state=row.state,
     )
+
+
+def _follow_ups(today: date) -> list[Group]:
+    """The quotes whose day to ask again has come, with what to ask."""
+    found = Quote.objects.filter(follow_up_on__lte=today).select_related("property__customer")
+    items = (
+        Waiting(
+            what=row.follow_up_note or row.number,
+            where=f"{row.property.customer}, {row.number}",
+            when="on",
+            day=row.follow_up_on,
+            address=reverse("quote", args=[row.number]),
+            state=row.state,
+        )
+        for row in found.order_by("follow_up_on", "pk")[:READ]
+    )
+    return [Group("Follow up", tuple(items), f"{reverse('quotes')}?turn=office")]
 
 
 def _orders() -> list[Group]:

@@ -13,12 +13,16 @@ from jobs.quotes.listing.words import terms_of, words_of_quote
 from jobs.quotes.models import Quote
 
 AT_ONCE = 1000
+FENCE = 10_000_000
+"""More words than there are. Behind a limit PostgreSQL looks the words up by themselves; without one it may
+walk through all quotes from the newest on, guessing that one that matches comes soon."""
 
 
 def find_quotes(typed: str, among: QuerySet[Quote]) -> QuerySet[Quote]:
     """Return the quotes in which every term typed begins some word."""
     for term in terms_of(typed):
-        among = among.filter(pk__in=QuoteWord.objects.filter(word__begins=term).values("quote"))
+        found = QuoteWord.objects.filter(word__begins=term).values("quote")[:FENCE]
+        among = among.filter(pk__in=found)
     return among
 
 

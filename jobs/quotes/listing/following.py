@@ -9,6 +9,10 @@ from django.db import transaction
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Quote
 
+USUAL_DAYS = 7
+SHORTCUTS = (3, 7, 14)
+"""In so many days: the buttons on the quote's page."""
+
 
 @transaction.atomic
 def set_follow_up(quote: Quote, *, on: date, note: str = "") -> None:

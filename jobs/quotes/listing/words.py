@@ -11,7 +11,8 @@ LONGEST_WORD = 32
 HOME_CODE = "44"
 ENDINGS = (8, 7, 6)
 """How many digits of a telephone number are dialled within one town."""
-MOST_TERMS = 5
+LEAST_LETTERS, MOST_TERMS = 2, 5
+"""One letter begins a word of nearly every quote: it is waited for the second."""
 _UNDIVIDED = str.maketrans({
     "ø": "o", "ł": "l", "đ": "d", "ð": "d", "þ": "th", "æ": "ae", "œ": "oe", "ı": "i",
 })  # fmt: skip
@@ -68,7 +69,7 @@ def terms_of(typed: str) -> list[str]:
         digits = "".join(sign for sign in spread if sign.isdecimal())
         abroad = spread.strip().startswith(f"+{HOME_CODE}")
         digits = f"0{digits.removeprefix(HOME_CODE)}" if abroad else _national(digits)
-        return [digits[:LONGEST_WORD]] if digits else []
+        return [digits[:LONGEST_WORD]] if len(digits) >= LEAST_LETTERS else []
     terms: list[str] = []
     for word in re.sub(r"(?<=\w)[-/](?=\d)", "", spread).split():
         for part in words_of(word):
@@ -76,4 +77,5 @@ def terms_of(typed: str) -> list[str]:
                 terms[-1] += part
             else:
                 terms.append(part)
-    return sorted({term[:LONGEST_WORD] for term in terms}, key=len, reverse=True)[:MOST_TERMS]
+    told = {term[:LONGEST_WORD] for term in terms if len(term) >= LEAST_LETTERS}
+    return sorted(told, key=lambda term: (-len(term), term))[:MOST_TERMS]

@@ -9,6 +9,7 @@ from django.utils import timezone
 from jobs.customers.models import Enquiry
 from jobs.orders.models import MaterialsOrder
 from jobs.quotes.customer.decisions import ask_question
+from jobs.quotes.listing.following import drop_follow_up, set_follow_up
 from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.tablet.models import KeptAside
@@ -155,7 +156,16 @@ def test_a_long_list_is_cut_short_and_says_so(building, office, logged_in, today
     assert "See all" in logged_in(office).get(reverse("today")).content.decode()
 
 
-def test_the_database_is_asked_ten_times_however_much_waits(
+def test_a_quote_waits_from_the_day_to_follow_it_up_until_that_is_done(offer, office, today):
+    Survey.objects.update(state=Survey.State.COMPLETE)
+    set_follow_up(offer.quote, on=today + timedelta(days=1))
+    assert "Follow up" not in titles(office, today)
+    assert titles(office, today + timedelta(days=1))["Follow up"] == 1
+    drop_follow_up(offer.quote)
+    assert "Follow up" not in titles(office, today + timedelta(days=1))
+
+
+def test_the_database_is_asked_eleven_times_however_much_waits(
     quoted, owner, today, django_assert_max_num_queries
 ):
     enquiries = (Enquiry(property=quoted.revision.quote.property, taken_by=owner) for _ in range(20))
@@ -166,7 +176,7 @@ def test_the_database_is_asked_ten_times_however_much_waits(
             number=f"M-2026-1{number:03}", job=quoted, supplier=f"Merchant {number}"
         )
     owner.get_all_permissions()
-    with django_assert_max_num_queries(10):
+    with django_assert_max_num_queries(11):
         assert len(waiting_for(owner, today=today)) == 4
 
 
