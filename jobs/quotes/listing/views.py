@@ -24,6 +24,11 @@ from jobs.quotes.models import Quote, RevisionState
 COUNTED_TO = 100
 A_YEAR = timedelta(days=365)
 STATES = [state for state in RevisionState if state != RevisionState.SUPERSEDED]
+SHOWN = (
+    "number", "letter", "state", "total", "valid_until", "follow_up_on", "follow_up_note", "turn", "turn_since",
+    "turn_because", "office_from", "property__address", "property__town", "property__postcode",
+    "property__customer__name",
+)  # fmt: skip
 NEWEST_FIRST = Order(newest_first=True)
 ORDERS = {
     Turn.OFFICE: Order("office_from"),
@@ -41,7 +46,7 @@ def quotes(request: HttpRequest) -> HttpResponse:
     turn = turn if turn in list(Turn) else ""
     state = state if state in STATES and not turn else ""
     typed = request.GET.get("q", "").strip()[:80]
-    rows: QuerySet[Quote] = Quote.objects.select_related("property__customer")
+    rows: QuerySet[Quote] = Quote.objects.select_related("property__customer").only(*SHOWN)
     if turn:
         rows = rows.filter(_turn_is(Turn(turn)))
     elif state:

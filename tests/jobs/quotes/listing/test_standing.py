@@ -151,6 +151,7 @@ def issue_again(quote: Quote, office) -> None:
 def acts(quote: Quote, office, chance: random.Random) -> dict[str, Callable[[], object]]:
     """Return what can happen to a quote, by name."""
     latest = quote.revisions.order_by("-pk").first()
+    issued = quote.revisions.exclude(state="draft").first()
     today = timezone.localdate()
 
     def on_a_question() -> None:
@@ -187,7 +188,7 @@ def acts(quote: Quote, office, chance: random.Random) -> dict[str, Callable[[], 
         "answer": on_a_question,
         "follow up": lambda: set_follow_up(quote, on=today + timedelta(days=chance.randint(-2, 2))),
         "followed up": lambda: drop_follow_up(quote),
-        "mail": lambda: queue_mail(to=Recipient("", "a@example.com"), subject="S", text="T", about=latest),
+        "mail": lambda: queue_mail(to=Recipient("", "a@example.com"), subject="S", text="T", about=issued),
         "server": to_a_mail,
         "stopped mail": with_stopped_mail,
         "lapse": lambda: lapse_offers(today + timedelta(days=chance.choice([0, 0, 0, 99]))),
