@@ -12,6 +12,7 @@ from jobs.customers.services import agree_to_news
 from jobs.firm.numbers import next_number
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.customer.links import keep_open_for_contract
+from jobs.quotes.drafts.services import locked_revisions
 from jobs.quotes.frozen import FrozenOffer, frozen_alternatives
 from jobs.quotes.listing.following import drop_follow_up
 from jobs.quotes.listing.standing import keep_standing
@@ -102,7 +103,7 @@ def decline_revision(
 @transaction.atomic
 def ask_question(quote: Quote, words: str) -> CustomerQuestion:
     """Keep a question for the office, and tell the firm; the same one sent twice is one question."""
-    Quote.objects.select_for_update(no_key=True).get(pk=quote.pk)
+    locked_revisions(quote)  # before the quote, as every service that moves one
     waiting = quote.questions.filter(answered_at=None)
     asked = waiting.filter(words=words).first()
     if asked:

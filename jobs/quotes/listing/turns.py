@@ -99,7 +99,8 @@ def standing(facts: Facts, *, made_at: datetime) -> Standing:
     only while the offer is open or was accepted: nobody needs a letter about what is settled otherwise.
     """
     open_offer = facts.offered_at if facts.settled_at is None else None
-    matters = open_offer is not None or facts.to_book_since is not None or facts.job_is_booked
+    contract = facts.to_book_since is not None or facts.to_settle_since is not None or facts.job_is_booked
+    matters = open_offer is not None or contract
     duties = {
         Because.DRAFT: facts.begun_at,
         Because.QUESTION: facts.asked_at,

@@ -25,8 +25,8 @@ COUNTED_TO = 100
 A_YEAR = timedelta(days=365)
 STATES = [state for state in RevisionState if state != RevisionState.SUPERSEDED]
 SHOWN = (
-    "number", "letter", "state", "total", "valid_until", "follow_up_on", "follow_up_note", "turn", "turn_since",
-    "turn_because", "office_from", "property__address", "property__town", "property__postcode",
+    "number", "letter", "state", "total", "valid_until", "follow_up_on", "follow_up_note", "turn",
+    "turn_since", "turn_because", "office_from", "property__address", "property__town", "property__postcode",
     "property__customer__name",
 )  # fmt: skip
 NEWEST_FIRST = Order(newest_first=True)

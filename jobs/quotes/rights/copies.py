@@ -98,7 +98,8 @@ def mail_question(question: CustomerQuestion) -> None:
     """Tell the firm what a customer asks."""
     quote = question.quote
     lines = [f"{quote.property.customer} asks about quote {quote.number}:", "", question.words]
-    revision = quote.revisions.order_by("-pk").first()
+    # Never about a draft: it could then not be thrown away any more.
+    revision = quote.revisions.exclude(state=Revision.State.DRAFT).order_by("-pk").first()
     if revision is not None:
         _to_firm(revision, f"A question about quote {quote.number}", lines, once=f"asked {question.pk}")
 

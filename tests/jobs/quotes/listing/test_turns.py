@@ -35,6 +35,14 @@ def day(number: int) -> datetime:
             {"offered_at": day(1), "settled_at": day(6), "job_is_booked": True},
             Turn.NOBODY, Because.BOOKED, day(6),
         ),
+        (
+            {"offered_at": day(1), "settled_at": day(6), "job_is_booked": True, "mail_stopped_at": day(7)},
+            Turn.OFFICE, Because.MAIL, day(7),
+        ),
+        (
+            {"offered_at": day(1), "settled_at": day(8), "to_settle_since": day(8)},
+            Turn.OFFICE, Because.SETTLE, day(8),
+        ),
         ({"offered_at": day(1), "settled_at": day(6)}, Turn.NOBODY, Because.SETTLED, day(6)),
         (
             {"offered_at": day(1), "settled_at": day(6), "mail_stopped_at": day(2)},
@@ -81,6 +89,7 @@ any_facts = st.builds(
     answered_at=moments,
     mail_stopped_at=moments,
     to_book_since=moments,
+    to_settle_since=moments,
     job_is_booked=st.booleans(),
     follow_up_at=moments,
 )
