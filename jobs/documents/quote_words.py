@@ -21,7 +21,12 @@ WHAT_COULD_CHANGE_THE_PRICE = (
     "Something found once the insulation is lifted that nobody could see at the survey, such as damaged "
     "cables, wet or cut timber, asbestos, or an animal's nest.",
     "Something you ask for beyond what is written here.",
-    "In each case we stop, show you, and agree the change and its price in writing before we go on.",
+)
+
+HOW_A_CHANGE_IS_AGREED = (
+    "We stop, show you, and write the change down with its price and what it does to the days of the work. "
+    "We go on when you have said yes in writing; an e-mail is enough. Without that, nothing is added to the "
+    "price."
 )
 
 WHO_ELSE_MUST_BE_ASKED = (
@@ -82,6 +87,26 @@ def what_we_do_not(worked: Estimate) -> list[str]:
     if not worked.choices.insulate_open_loft and Part.INSULATION in counted:
         left_out.append("Insulation of the loft beside the deck.")
     return left_out
+
+
+def plan_in_words(worked: Estimate) -> str:
+    """Say what the plan shows, for whoever cannot see it."""
+    design, zones = worked.design, worked.design.zones
+    parts = f", in {_count(len(zones), 'zone')}" if len(zones) > 1 else ""
+    return (
+        f"Plan of the loft with the deck of {design.deck_area_m2.value:.1f} m² laid in "
+        f"{_count(len(design.cuts), 'board')}{parts}, the joists under it, the hatch, and dimensions in mm."
+    )
+
+
+def section_in_words(worked: Estimate) -> str:
+    """Say what the section shows, for whoever cannot see it."""
+    design = worked.design
+    return (
+        f"Section: joists, {design.insulation.finished_depth_mm.value} mm of insulation, "
+        f"{design.gap_above_insulation_mm.value} mm of air over it, and the deck, whose top stands "
+        f"{design.deck_top_above_joist_mm.value} mm above the joists."
+    )
 
 
 def _deck(worked: Estimate) -> str:

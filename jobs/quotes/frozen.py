@@ -34,6 +34,7 @@ from estimating.price.price import Price
 from estimating.price.taking import PartRule, why_not_together
 from estimating.price_book import PricingRules
 from estimating.working import Figure
+from jobs.documents.quote_told import told_of
 from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.quotes.alternatives import alternatives_of
@@ -78,6 +79,7 @@ def _alternative(name: str, worked: Estimate) -> dict[str, Any]:
         "choices": choices_as_json(worked.choices),
         "estimate": estimate_as_json(worked),
         "drawings": quote_drawings(worked),
+        "told": told_of(worked),
     }
 
 

@@ -1,0 +1,33 @@
+"""What the paper of a quote tells beside its prices: written once, and kept with the revision."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from estimating.estimate import Estimate
+from jobs.documents import quote_words
+from jobs.documents.for_the_customer import Told, heat_told, room_told, saving_in_words
+
+
+def told_of(worked: Estimate) -> dict[str, Any]:
+    """Return every sentence and figure as it is printed, of words and lists alone, so that it can be kept."""
+    return {
+        "opening": quote_words.opening_words(worked),
+        "what_we_do": quote_words.what_we_do(worked),
+        "what_we_do_not": quote_words.what_we_do_not(worked),
+        "what_the_customer_does": list(quote_words.WHAT_THE_CUSTOMER_DOES),
+        "what_could_change": list(quote_words.WHAT_COULD_CHANGE_THE_PRICE),
+        "how_a_change_is_agreed": quote_words.HOW_A_CHANGE_IS_AGREED,
+        "who_else": list(quote_words.WHO_ELSE_MUST_BE_ASKED),
+        "squashed_words": quote_words.SQUASHED,
+        "heat_told": _printed(heat_told(worked.checks)),
+        "saving": saving_in_words(worked.checks),
+        "room_told": _printed(room_told(worked.checks, worked.design.gap_above_insulation_mm)),
+        "plan_in_words": quote_words.plan_in_words(worked),
+        "section_in_words": quote_words.section_in_words(worked),
+    }
+
+
+def _printed(told: Iterable[Told]) -> list[dict[str, str]]:
+    return [{"name": each.name, "shown": each.shown, "note": each.note} for each in told]
