@@ -8,7 +8,7 @@ from django import forms
 
 from estimating.choices import Part
 from jobs.forms import SheetForm
-from jobs.quotes.frozen import optional_parts
+from jobs.quotes.frozen import FrozenOffer, frozen_alternatives
 from jobs.quotes.models import REASONS, Revision
 from jobs.quotes.rights.told import rights_of
 
@@ -40,8 +40,9 @@ class AcceptForm(DecisionForm):
     early_start = forms.BooleanField(required=False)
     news = forms.BooleanField(required=False)
     taken = forms.MultipleChoiceField(required=False, widget=forms.MultipleHiddenInput)
+    alternative = forms.TypedChoiceField(coerce=int, widget=forms.HiddenInput)
 
-    def __init__(self, *args: Any, revision: Revision, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, revision: Revision, offer: FrozenOffer, **kwargs: Any) -> None:
         super().__init__(*args, revision=revision, **kwargs)
         self.rights = rights_of(revision)
         self.words = {
@@ -54,7 +55,13 @@ class AcceptForm(DecisionForm):
             self.fields[name].label = words
             if not words:  # nothing to agree to here: a business, or a firm that gives no such right
                 del self.fields[name]
-        self.fields["taken"].choices = [(part.value, part.value) for part in optional_parts(revision)]
+        several = len(frozen_alternatives(revision))
+        self.fields["alternative"].choices = [(number, number) for number in range(several)]
+        self.fields["alternative"].required = several > 1
+        self.fields["alternative"].empty_value = 0
+        for fault in ("required", "invalid_choice"):
+            self.fields["alternative"].error_messages[fault] = "Pick one of the alternatives of this quote."
+        self.fields["taken"].choices = [(part.value, part.value) for part in offer.optional_parts]
         self.fields["taken"].error_messages["invalid_choice"] = "This quote has no option “%(value)s”."
         self.fields["name_typed"].error_messages["required"] = "Type your full name to accept."
         for name in self.fields.keys() & {"scope", "cancel"}:

@@ -8,12 +8,13 @@ from django.contrib.auth.decorators import login_not_required
 from django.http import HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
+from django_htmx.http import HttpResponseClientRefresh
 
 from estimating.checks.verdicts import Heat
-from estimating.choices import Part
 from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
 from jobs.documents.papers import read_paper
 from jobs.forms import sent, status_of
+from jobs.quotes.compared import compared
 from jobs.quotes.customer.decisions import (
     NEWER,
     NotOpen,
@@ -24,9 +25,10 @@ from jobs.quotes.customer.decisions import (
 )
 from jobs.quotes.customer.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
 from jobs.quotes.customer.opening import evidence_of, show_outcome, with_link
-from jobs.quotes.frozen import frozen_checks, frozen_gap, optional_parts, price_with, taken_parts
+from jobs.quotes.frozen import frozen_alternative, frozen_checks, frozen_gap
 from jobs.quotes.models import CustomerLink, Decision, Revision
-from jobs.quotes.options import options_of
+from jobs.quotes.options import in_groups, options_in
+from jobs.quotes.picking import Picking
 from jobs.quotes.rights.shown import rights_shown
 from jobs.templatetags.shown import two_figures
 
@@ -35,21 +37,36 @@ from jobs.templatetags.shown import two_figures
 @require_safe
 @with_link
 def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    taken = _taken(request, revision)
-    context = _quote(revision, taken) | {"question": QuestionForm()}
-    template = "customer/_price.html" if request.htmx else "customer/quote.html"
-    return render(request, template, context)
+    if request.htmx:
+        return _live(request, revision)
+    context = _quote(revision, Picking(revision, request.GET)) | {"question": QuestionForm()}
+    return render(request, "customer/quote.html", context)
+
+
+def _live(request: HttpRequest, revision: Revision) -> HttpResponse:
+    """Answer a changed option with the price, and a changed alternative with all that follows it."""
+    if _reads_another(request, revision) or why_closed(revision):
+        return HttpResponseClientRefresh()
+    picking = Picking(revision, request.GET)
+    if request.GET.get("drawn") == str(picking.alternative):
+        context = _priced(revision, picking)
+    else:
+        context = _quote(revision, picking) | {"redrawn": True}
+    return render(request, "customer/_live.html", context)
 
 
 @login_not_required
 @require_http_methods(["GET", "HEAD", "POST"])
 @with_link
 def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    form = AcceptForm(sent(request), revision=revision)
+    picking = Picking(revision, request.POST if request.method == "POST" else request.GET)
+    form = AcceptForm(sent(request), revision=revision, offer=picking.offers[picking.alternative])
     refused = _closed(request, revision, form)
     if refused:
         again = _pressed_again(form, link)
         return redirect("customer_quote", number=revision.quote.number) if again else refused
+    if _reads_another(request, revision):
+        return show_outcome(request, revision, NEWER, status=409)
     if form.is_bound and form.is_valid():
         try:
             accept_revision(
@@ -60,11 +77,15 @@ def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision
                 evidence=evidence_of(request, link),
                 early_start=form.wants_early_start,
                 news=form.wants_news,
+                alternative=form.cleaned_data["alternative"],
             )
         except NotOpen as too_late:
             return show_outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
-    context = _quote(revision, _taken(request, revision)) | {"form": form}
+    if picking.now.why_not:
+        context = _quote(revision, picking) | {"question": QuestionForm()}
+        return render(request, "customer/quote.html", context, status=422)
+    context = _priced(revision, picking) | {"form": form}
     return render(request, "customer/accept.html", context, status=status_of(form))
 
 
@@ -89,7 +110,7 @@ def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revisio
         except NotOpen as too_late:
             return show_outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
-    context = _quote(revision, taken_parts(revision)) | {"form": form}
+    context = _priced(revision, Picking(revision)) | {"form": form}
     return render(request, "customer/decline.html", context, status=status_of(form))
 
 
@@ -104,13 +125,22 @@ def _pressed_again(form: AcceptForm, link: CustomerLink) -> bool:
         link=link,
         name_typed=form.cleaned_data["name_typed"],
     ).first()
-    return same is not None and same.taken_parts == sorted(form.taken_parts)
+    return (
+        same is not None
+        and same.taken_parts == sorted(form.taken_parts)
+        and same.alternative == form.cleaned_data["alternative"]
+    )
 
 
 def _closed(request: HttpRequest, revision: Revision, form: DecisionForm) -> HttpResponse | None:
     """Answer a decision that cannot be taken, also one on a page left open over a newer revision."""
     words = why_closed(revision) or (NEWER if form.is_for_another_revision else "")
     return show_outcome(request, revision, words, status=409) if words else None
+
+
+def _reads_another(request: HttpRequest, revision: Revision) -> bool:
+    """Tell whether a page asks about another revision than the one that is shown now."""
+    return request.GET.get("letter", revision.letter) != revision.letter
 
 
 @login_not_required
@@ -124,7 +154,7 @@ def customer_ask(request: HttpRequest, link: CustomerLink, revision: Revision) -
         except NotOpen as too_many:
             return show_outcome(request, revision, str(too_many), status=429)
         return show_outcome(request, revision, "Thank you. Your question is with us; we will answer soon.")
-    context = _quote(revision, taken_parts(revision)) | {"question": form}
+    context = _quote(revision, Picking(revision)) | {"question": form}
     return render(request, "customer/quote.html", context, status=422)
 
 
@@ -137,45 +167,51 @@ def customer_paper(request: HttpRequest, link: CustomerLink, revision: Revision)
     return response
 
 
-def _taken(request: HttpRequest, revision: Revision) -> frozenset[Part]:
-    """Return the options that the page asks the price of; none asked means those taken until now."""
-    asked = request.GET if request.method == "GET" else request.POST
-    if "priced" not in asked:
-        return taken_parts(revision)
-    options = optional_parts(revision)
-    return frozenset(part for part in options if part.value in asked.getlist("taken"))
-
-
-def _quote(revision: Revision, taken: frozenset[Part]) -> dict[str, Any]:
+def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
+    """Return what follows every option: the price of what is picked, and what else could be."""
+    picked = picking.now
+    options = options_in(picking.offers[picked.alternative], picked.taken)
     return {
         "revision": revision,
         "quote": revision.quote,
         "firm": revision.issued["firm"],
         "issued": revision.issued,
-        "drawings": revision.issued["drawings"],
-        **_checked(revision),
-        "deck_area_m2": revision.issued["estimate"]["design"]["deck_area_m2"]["value"],
-        "finished_depth_mm": revision.issued["estimate"]["design"]["insulation"]["finished_depth_mm"][
-            "value"
-        ],
         "shows_vat": revision.issued["price_book"]["pricing"]["vat_registered"],
-        "price": price_with(revision, taken),
-        "taken": taken,
-        "options": options_of(revision, taken),
+        "picked": picked,
+        "price": picked.price,
+        "taken": picked.taken,
+        "options": options,
+        "option_groups": in_groups(options),
+        "alternatives": compared(revision, picking.every) if len(picking.names) > 1 else [],
+        "kept_shown": picking.kept_shown,
+        "kept_taken": picking.kept_taken,
         "closed": why_closed(revision),
         "decision": getattr(revision, "decision", None),
+    }
+
+
+def _quote(revision: Revision, picking: Picking) -> dict[str, Any]:
+    """Return the whole of one alternative, its price and its options with it."""
+    frozen = frozen_alternative(revision, picking.alternative)
+    design = frozen["estimate"]["design"]
+    return {
+        **_priced(revision, picking),
+        "drawings": frozen["drawings"],
+        **_checked(revision, picking.alternative),
+        "deck_area_m2": design["deck_area_m2"]["value"],
+        "finished_depth_mm": design["insulation"]["finished_depth_mm"]["value"],
         **rights_shown(revision),
     }
 
 
-def _checked(revision: Revision) -> dict[str, Any]:
+def _checked(revision: Revision, alternative: int) -> dict[str, Any]:
     """Return what the checks found, read from the frozen copy without the rest of the estimate."""
-    checks = frozen_checks(revision)
+    checks = frozen_checks(revision, alternative)
     return {
         "bars": _heat_bars(checks.heat),
         "heat": heat_told(checks),
         "saving": saving_in_words(checks),
-        "room": room_told(checks, frozen_gap(revision)),
+        "room": room_told(checks, frozen_gap(revision, alternative)),
         "to_know": what_to_know(checks),
     }
 
