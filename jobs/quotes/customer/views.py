@@ -183,8 +183,7 @@ def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
         "options": options,
         "option_groups": in_groups(options),
         "alternatives": compared(revision, picking.every) if len(picking.names) > 1 else [],
-        "kept_shown": picking.kept_shown,
-        "kept_taken": picking.kept_taken,
+        "wishes": sorted(picking.wishes.items()),
         "closed": why_closed(revision),
         "decision": getattr(revision, "decision", None),
     }
