@@ -11,6 +11,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
+from estimating.amounts import to_penny
 from jobs.templatetags.shown import millimetres, per_cent, places, pounds, two_figures
 
 NOT_OFFERED = "not offered"
@@ -66,7 +67,7 @@ def _alternatives(copy: Copy) -> dict[str, Copy]:
 def _offer(then: Copy, now: Copy) -> Iterator[Difference]:
     """Compare one way to do the job: its price, its deck and heat, its parts, and how it is paid."""
     yield from _told("Price, everything included", _price(then), _price(now))
-    yield from _figure(then, now, "Deck", lambda value: f"{places(value)} m²", "design", "deck_area_m2")
+    yield from _figure(then, now, "Deck laid", lambda value: f"{places(value)} m²", "design", "deck_area_m2")
     yield from _told("Boards", _boards(then), _boards(now))
     yield from _told("Raised on", _at(then, "choices", "raise_with"), _at(now, "choices", "raise_with"))
     depth = ("design", "insulation", "finished_depth_mm")
@@ -88,12 +89,19 @@ def _parts(offer: Copy) -> dict[str, str]:
         kind = (
             ("option, taken" if line["counted"] else "option, not in the price") if line["optional"] else ""
         )
-        said = [f"{pounds(_value(line['net']))} without VAT", f"VAT {per_cent(line['vat_percent'])}", kind]
-        told[line["part"].capitalize()] = ", ".join(filter(None, said))
+        amount = _amount(_value(line["net"]), line["vat_percent"], price)
+        told[line["part"].capitalize()] = ", ".join(filter(None, [amount, kind]))
     for each in price.get("adjustments", ()):
         if each.get("origin") == "discount":
-            told[each["description"]] = f"{pounds(each['net'])} without VAT"
+            told[each["description"]] = _amount(Decimal(each["net"]), each["vat_percent"], price)
     return told
+
+
+def _amount(net: Decimal | None, vat_percent: str, price: Copy) -> str:
+    """Show what a line comes to with its VAT, unless the customer accounts for that."""
+    if net is None or price.get("reverse_charge"):
+        return f"{pounds(net)} without VAT"
+    return pounds(to_penny(net * (100 + Decimal(vat_percent)) / 100))
 
 
 def _price(offer: Copy) -> str:

@@ -55,7 +55,7 @@ def test_options_added_taken_away_and_dearer_are_told_apart(issued):
     ] + [lines["ladder"] | {"part": "shelves"}]
     found = {each.subject: each for each in differences(issued, later)}
     assert set(found) == {"Ladder", "Light", "Edge trim", "Draught strip", "Shelves"}
-    assert found["Ladder"].after == "£300.00 without VAT, VAT 20 %, option, not in the price"
+    assert found["Ladder"].after == "£360.00, option, not in the price"
     assert found["Light"].after.endswith("option, taken")
     assert found["Draught strip"].after == "not offered"
     assert found["Shelves"].before == "not offered"
@@ -73,7 +73,7 @@ def test_deck_boards_heat_and_words_are_told(issued):
     later["firm"]["bank_account_number"] = "11111111"
     found = {each.subject: (each.before, each.after) for each in differences(issued, later)}
     assert found == {
-        "Deck": ("15.2 m²", "12.0 m²"),
+        "Deck laid": ("15.2 m²", "12.0 m²"),
         "Boards": ("chipboard 2400 × 600 × 22 mm", "chipboard 1220 × 320 × 18 mm"),
         "U-value under the deck, W/m²K": ("0.16", "0.13"),
         "Opening words": ("", "These are new."),
@@ -110,7 +110,7 @@ def test_ways_to_do_the_job_are_compared_by_name(issued):
     three["alternatives"].append({"name": "Warmer", **way})
     told = {each.subject: (each.before, each.after) for each in differences(two, three)}
     price = f"£{Decimal(issued['estimate']['price']['totals']['gross']):,.2f}"
-    assert told == {"Smaller: Deck": ("15.2 m²", "9.0 m²"), "Warmer": ("not offered", price)}
+    assert told == {"Smaller: Deck laid": ("15.2 m²", "9.0 m²"), "Warmer": ("not offered", price)}
     assert [each.after for each in differences(three, two)][-1] == "not offered"
     assert subjects(issued, two) == ["Smaller"]
     assert subjects(two, issued) == ["Smaller"]
@@ -138,7 +138,7 @@ def test_what_changed_is_kept_with_the_revision_that_changed_it(offer, second):
     assert kept is not None
     assert kept.since == "A"
     assert kept.differences == differences(offer.issued, second.issued)
-    assert {"Price, everything included", "Deck"} <= {each.subject for each in kept.differences}
+    assert {"Price, everything included", "Deck laid"} <= {each.subject for each in kept.differences}
     Revision.objects.filter(pk=offer.pk).update(issued={})
     assert quote_context(second)["changed"]["differences"][0]["subject"] == "Price, everything included"
 
