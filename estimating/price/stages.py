@@ -17,12 +17,12 @@ from estimating.price_terms import Stage, StageDue
 from estimating.refusals import Refusal
 
 BEFORE_COMPLETION = (
-    "The VAT in it is that of the day the money comes in, or of a VAT invoice for it sent before "
-    "(VATTOS5105, VATTOS3600)."
+    "VAT on money taken before the work is complete is that of the day it comes in, or of a VAT invoice for "
+    "it sent before (VATTOS5105, VATTOS3600)."
 )
 AT_COMPLETION = (
-    "The VAT in it is that of the day the work is complete, or of a VAT invoice sent before that or within "
-    "14 days after (VATTOS3600)."
+    "VAT on what is paid when the work is complete is that of the day it is complete, or of a VAT invoice "
+    "sent before that or within 14 days after (VATTOS3600)."
 )
 
 

@@ -60,7 +60,12 @@ def test_stages_make_the_price_on_paper(offer):
     assert [each.is_rest for each in stages] == [False, False, True]
     assert sum(each.gross for each in stages) == offer.total
     page = render_to_string("documents/quote.html", quote_context(offer))
-    for words in ("When you accept, 25 %", "On 8 February 2027", ": the rest", "the day the money comes in"):
+    for words in (
+        "When you accept, 25 %",
+        "On 8 February 2027",
+        ": the rest",
+        "is that of the day it comes in",
+    ):
         assert words in page
 
 

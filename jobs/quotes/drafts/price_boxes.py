@@ -209,4 +209,5 @@ def _text(label: str, initial: str | None) -> forms.CharField:
 
 
 def _number(label: str, initial: Decimal | None) -> forms.DecimalField:
-    return forms.DecimalField(label=label, required=False, decimal_places=2, initial=initial)
+    shown = None if initial is None else f"{initial.normalize():f}"
+    return forms.DecimalField(label=label, required=False, decimal_places=2, initial=shown)

@@ -88,7 +88,7 @@ def test_the_tax_point_of_a_deposit_is_the_day_of_the_money_and_of_the_rest_comp
     stages = [Stage(on=date(2027, 3, 1), amount=Decimal(50))]
     first, rest = stage_amounts(of(("100.00", 20)), stages)
     assert first.when == "On 1 March 2027"
-    assert "the money comes in" in first.tax_point
+    assert "the day it comes in" in first.tax_point
     assert "the work is complete" in rest.tax_point
     assert "14 days" in rest.tax_point
 

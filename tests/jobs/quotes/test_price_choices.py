@@ -64,13 +64,13 @@ def test_a_draft_begins_with_the_firms_deposit(measured, office):
 
 
 def test_discounts_and_payments_typed_are_kept_and_shown(draft, typed, office, logged_in):
-    typed |= {
+    sent = {
         "discount_0_reason": "Two lofts in one street", "discount_0_percent": "5",
         "discount_1_reason": "Off season", "discount_1_amount": "40",
         "stage_0_due": "acceptance", "stage_0_percent": "20",
         "stage_1_on": "2027-02-08", "stage_1_amount": "300.00",
     }  # fmt: skip
-    answer = send(logged_in(office), draft, typed)
+    answer = send(logged_in(office), draft, typed | sent)
     kept = choices_from_json(draft.choices)
     assert kept.discounts == (
         Discount(reason="Two lofts in one street", percent=Decimal(5)),
@@ -83,7 +83,8 @@ def test_discounts_and_payments_typed_are_kept_and_shown(draft, typed, office, l
     page = answer.content.decode()
     for words in ("Discount of 5 %: Two lofts in one street", "Discount: Off season", "On 8 February 2027"):
         assert words in page
-    assert boxes(draft) | typed == boxes(draft) | typed | {"discount_1_amount": "40"}
+    again = boxes(draft)
+    assert all(str(again[name]) == value.removesuffix(".00") for name, value in sent.items())
 
 
 @pytest.mark.parametrize(

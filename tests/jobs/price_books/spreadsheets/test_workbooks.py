@@ -27,7 +27,7 @@ from jobs.price_books.spreadsheets.plan import plan_import
 from jobs.price_books.spreadsheets.reading import read_table
 
 DATED = date(2026, 11, 1)
-MIDNIGHT = datetime(2026, 11, 1)  # noqa: DTZ001 - a cell knows no zone
+MIDNIGHT = datetime(2026, 11, 1)
 
 
 @pytest.fixture
