@@ -16,6 +16,7 @@ from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.kept_files import FileDamaged
 from jobs.mail.services import Attachment, MailRefused, Recipient, queue_mail
+from jobs.quotes.frozen import alternative_names
 from jobs.quotes.models import CustomerQuestion, Decision, Revision
 from jobs.quotes.rights.models import Cancellation, EarlyStart
 from jobs.quotes.rights.period import time_to_cancel
@@ -26,12 +27,14 @@ logger = logging.getLogger("eavesbook.mail")
 def mail_acceptance(decision: Decision) -> None:
     """Send what was accepted, with the papers, to both sides."""
     revision = decision.revision
+    ways = alternative_names(revision)
     lines = [
         f"Quote {revision} for {revision.quote.property} was accepted.",
         "",
         f"Accepted by: {decision.name_typed}",
         f"When: {_moment(decision.decided_at)}",
         f"Price with every charge in it: £{decision.total:,.2f}",
+        *([f"Alternative taken: {ways[decision.alternative]}"] if len(ways) > 1 else []),
         f"Options taken: {', '.join(decision.taken_parts) or 'none'}",
         "",
         "These words were ticked:",

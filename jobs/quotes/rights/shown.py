@@ -7,6 +7,7 @@ from typing import Any
 
 from django.utils import timezone
 
+from jobs.quotes.frozen import alternative_names
 from jobs.quotes.models import Decision, Revision
 from jobs.quotes.rights.cancelling import settlement_shown, why_not_cancel
 from jobs.quotes.rights.early_start import why_no_early_start
@@ -23,6 +24,7 @@ def rights_shown(revision: Revision) -> dict[str, Any]:
     said = getattr(decision, "cancellation", None)
     return shown | {
         "time": time_to_cancel(decision),
+        "alternative_taken": alternative_names(revision)[decision.alternative],
         "may_cancel": not why_not_cancel(decision),
         "early_start": getattr(decision, "early_start", None),
         "may_ask_early_start": not hasattr(decision, "early_start") and not why_no_early_start(decision),
