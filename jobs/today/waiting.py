@@ -12,6 +12,9 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.customers.models import Enquiry
+from jobs.firm.insurance_models import Insurance
+from jobs.firm.models import Firm
+from jobs.firm.settings.reminders import reminders
 from jobs.mail.models import OutgoingMail
 from jobs.mail.sending import mail_not_gone
 from jobs.orders.models import MaterialsOrder
@@ -83,6 +86,8 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
         groups += _jobs(person, today)
     if may("jobs.change_edition"):
         groups += _old_prices(today)
+    if may("jobs.change_firm"):
+        groups += _firm(today)
     return [group for group in groups if group.items]
 
 
@@ -360,6 +365,24 @@ def _old_prices(today: date) -> list[Group]:
         state=old.edition.state,
     )
     return [_group("Check prices", [waits], "price_books")]
+
+
+def _firm(today: date) -> list[Group]:
+    """What the law wants said of the firm and is not, and insurances that run out."""
+    firm = Firm.objects.filter(pk=1).first()
+    found = reminders(firm, Insurance.objects.all(), today=today) if firm else []
+    items = (
+        Waiting(
+            what=each.words,
+            where="the firm's settings",
+            when=("ran out" if each.is_over else "until") if each.day else "",
+            day=each.day,
+            address=reverse(each.page),
+            state="waiting",
+        )
+        for each in found
+    )
+    return [_group("Mend the firm's particulars", items, "firm")]
 
 
 def _day(at: datetime | None) -> date | None:

@@ -7,6 +7,9 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.customers.models import Enquiry
+from jobs.firm.insurance_models import Insurance
+from jobs.firm.kinds import FirmKind
+from jobs.firm.models import Firm
 from jobs.orders.models import MaterialsOrder
 from jobs.quotes.customer.decisions import ask_question
 from jobs.quotes.listing.following import drop_follow_up, set_follow_up
@@ -165,7 +168,7 @@ def test_a_quote_waits_from_the_day_to_follow_it_up_until_that_is_done(offer, of
     assert "Follow up" not in titles(office, today + timedelta(days=1))
 
 
-def test_the_database_is_asked_eleven_times_however_much_waits(
+def test_the_database_is_asked_thirteen_times_however_much_waits(
     quoted, owner, today, django_assert_max_num_queries
 ):
     enquiries = (Enquiry(property=quoted.revision.quote.property, taken_by=owner) for _ in range(20))
@@ -176,9 +179,18 @@ def test_the_database_is_asked_eleven_times_however_much_waits(
             number=f"M-2026-1{number:03}", job=quoted, supplier=f"Merchant {number}"
         )
     owner.get_all_permissions()
-    with django_assert_max_num_queries(11):
-        assert len(waiting_for(owner, today=today)) == 4
+    with django_assert_max_num_queries(13):
+        assert len(waiting_for(owner, today=today)) == 5
 
 
 def test_today_asks_for_a_log_in(client):
     assert client.get(reverse("today")).url.startswith("/log-in/")
+
+
+def test_the_owner_is_told_what_the_law_wants_said_and_which_insurance_runs_out(owner, office, firm, today):
+    held = Insurance.objects.create(what="Liability", insurer="An insurer", until=today - timedelta(days=1))
+    assert titles(owner, today) == {"Mend the firm's particulars": 2}
+    assert titles(office, today) == {}
+    Firm.objects.update(kind=FirmKind.SOLE_TRADER, owners="Odile Pemberwick")
+    Insurance.objects.filter(pk=held.pk).update(until=today + timedelta(days=300))
+    assert titles(owner, today) == {}
