@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-import re
 from typing import Any
 
 from django.utils import timezone
-from django.utils.html import escape
 
 from estimating.drawing.plan import plan
 from estimating.drawing.section import section
-from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET
+from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET, UNDER_A_CAPTION
 from jobs.documents.for_the_customer import what_to_know
-from jobs.documents.quote_told import told_of
+from jobs.documents.quote_alternatives import alternatives_context
+from jobs.documents.quote_told import named_drawing, told_of
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import warnings_of
 from jobs.firm.as_printed import insurances_held
@@ -20,8 +19,6 @@ from jobs.quotes.frozen import frozen_alternative, frozen_estimate, price_with, 
 from jobs.quotes.models import Revision
 from jobs.quotes.options import options_of
 from jobs.quotes.rights.told import rights_of
-
-_TITLE = re.compile(r"(<title[^>]*>).*?(</title>)", re.DOTALL)
 
 
 def quote_pdf(revision: Revision) -> bytes:
@@ -34,7 +31,8 @@ def quote_context(revision: Revision) -> dict[str, Any]:
     issued, taken = revision.issued, taken_parts(revision)
     worked, price = frozen_estimate(revision), price_with(revision, taken)
     told = frozen_alternative(revision).get("told") or told_of(worked)
-    issuer = revision.issued_by
+    issuer, others = revision.issued_by, alternatives_context(revision)
+    sheet = UNDER_A_CAPTION if others.get("alternatives") else ON_ITS_OWN_SHEET
     return {
         "firm": issued["firm"],
         "insurances": insurances_held(issued["firm"]),
@@ -50,18 +48,14 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "shows_vat": worked.price_book.pricing.vat_registered,
         "lines": [line for line in price.lines if line.counted],
         "options": options_of(revision, taken),
-        "plan": _named(plan(worked.survey, worked.design, drawn_for=ON_ITS_OWN_SHEET), told["plan_in_words"]),
-        "section": _named(
+        "plan": named_drawing(plan(worked.survey, worked.design, drawn_for=sheet), told["plan_in_words"]),
+        "section": named_drawing(
             section(worked.survey, worked.design, worked.checks, drawn_for=IN_THE_TEXT),
             told["section_in_words"],
         ),
         "heat": worked.checks.heat,
         "to_know": [(question, warnings_of(found)) for question, found in what_to_know(worked.checks)],
         **told,
+        **others,
         "opening": issued["introduction"] or told["opening"],
     }
-
-
-def _named(drawing: str, words: str) -> str:
-    """Give a drawing the words that are read aloud in its place."""
-    return _TITLE.sub(lambda found: f"{found[1]}{escape(words)}{found[2]}", drawing, count=1)

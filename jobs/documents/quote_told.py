@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from typing import Any
+
+from django.utils.html import escape
 
 from estimating.estimate import Estimate
 from jobs.documents import quote_words
 from jobs.documents.for_the_customer import Told, heat_told, room_told, saving_in_words
+
+_TITLE = re.compile(r"(<title[^>]*>).*?(</title>)", re.DOTALL)
 
 
 def told_of(worked: Estimate) -> dict[str, Any]:
@@ -31,3 +36,8 @@ def told_of(worked: Estimate) -> dict[str, Any]:
 
 def _printed(told: Iterable[Told]) -> list[dict[str, str]]:
     return [{"name": each.name, "shown": each.shown, "note": each.note} for each in told]
+
+
+def named_drawing(drawing: str, words: str) -> str:
+    """Give a drawing the words that are read aloud in its place."""
+    return _TITLE.sub(lambda found: f"{found[1]}{escape(words)}{found[2]}", drawing, count=1)
