@@ -3,7 +3,7 @@ from django.urls import path
 from jobs.quotes import approval_views, truss_views, views, working_views
 from jobs.quotes.customer import after_views, opening
 from jobs.quotes.customer import views as customer_views
-from jobs.quotes.drafts import alternative_views
+from jobs.quotes.drafts import alternative_views, copy_views
 from jobs.quotes.drafts import views as draft_views
 from jobs.quotes.listing import quote_views
 from jobs.quotes.listing import views as listing_views
@@ -43,6 +43,7 @@ urlpatterns = [
         name="cancellation_write_down",
     ),
     path("quotes/<str:number>/<str:letter>/withdraw/", views.revision_withdraw, name="revision_withdraw"),
+    path("quotes/<str:number>/<str:letter>/copy/", copy_views.revision_copy, name="revision_copy"),
     path(
         "quotes/<str:number>/<str:letter>/declined/", quote_views.revision_declined, name="revision_declined"
     ),

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from estimating.choices import Part
 from estimating.estimate import Estimate, estimate
+from estimating.json_forms import choices_as_json
 from jobs.firm.models import Firm
 from jobs.firm.numbers import next_number
 from jobs.price_books.models import Edition
@@ -48,6 +49,7 @@ def make_offer(survey: Survey, by: User, *, worked: Estimate | None = None, **fi
     today = timezone.localdate()
     revision = Revision(quote=quote, letter="A", edition=edition, made_by=by, issued_by=by, **fields)
     revision.issued_at, revision.valid_until = timezone.now(), today + timedelta(days=30)
+    revision.choices = choices_as_json(worked.choices)
     revision.issued = freeze(revision, worked, Firm.ours())
     revision.total, revision.paper_sha256 = worked.price.totals.gross, NOT_A_PAPER
     revision.state = Revision.State.ISSUED

@@ -37,7 +37,7 @@ class Because(StrEnum):
 IN_WORDS = {
     Because.DRAFT: "issue the draft",
     Because.QUESTION: "answer a question",
-    Because.MAIL: "mail did not go",
+    Because.MAIL: "see to mail that did not go",
     Because.BOOK: "book the job",
     Because.SETTLE: "say what is owed",
     Because.FOLLOW_UP: "follow up",
