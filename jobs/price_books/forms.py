@@ -6,6 +6,8 @@ from typing import Any
 from django import forms
 
 from estimating.json_records import read_record
+from estimating.price.likely_vat_class import likely_vat_class
+from estimating.price.vat import CONFIRM
 from estimating.price_book import Role
 from estimating.refusals import Refusal
 from estimating.ways_to_price import VatRounding
@@ -45,6 +47,10 @@ class EditionForm(SheetModelForm):
         super().__init__(*args, **kwargs)
         self.fields["vat_rounding"].choices = [(method.value, method.in_words) for method in VatRounding]
         self.fields["least_margin_percent"].required = False
+
+        if self.instance.pk and self.instance.told_the_other_way:
+            percent = self.instance.percent.normalize()
+            self.fields["percent"].help_text = f"{percent:f} % is {self.instance.told_the_other_way}."
 
     def clean_least_margin_percent(self) -> Decimal:
         """An empty box is no floor."""
@@ -90,6 +96,13 @@ class ProductForm(SheetModelForm):
             if name in self.instance.dimensions:
                 self.initial[name] = self.instance.dimensions[name]
         settle_fields(self)
+
+    def hint_at_vat_class(self) -> None:
+        """Say what the description makes likely, where another class stands in the box."""
+        description = str(self["description"].value() or "")
+        likely = likely_vat_class(description)
+        if description.strip() and likely != self["vat_class"].value():
+            self["vat_class"].help_text = f"By its description likely {likely}. {CONFIRM}"
 
     @property
     def dimension_boxes(self) -> list[forms.BoundField]:

@@ -82,6 +82,7 @@ def product(request: HttpRequest, pk: int, product_pk: int | None = None) -> Htt
         raise Http404("No such role.")
     initial = _wanted(request, row)
     form = ProductForm(sent(request), instance=row, edition=edition, role=Role(wanted), initial=initial)
+    form.hint_at_vat_class()
     title = row.description if product_pk else f"New {wanted}"
     return _keep(request, form, edition, title=title, template="price_books/product.html")
 

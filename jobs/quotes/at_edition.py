@@ -14,6 +14,7 @@ from estimating.refusals import Refusal
 from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.models import Edition
+from jobs.quotes.drafts.terms import for_customer
 from jobs.quotes.frozen import frozen_choices
 from jobs.quotes.models import Revision
 from jobs.store.at_hand import boards_at_hand
@@ -69,6 +70,7 @@ def _gross(revision: Revision, book: PriceBook) -> Decimal:
     if revision.is_draft:
         survey = survey_as_measured(revision.quote.survey)
         choices = choices_from_json(revision.choices)
+        choices = for_customer(choices, revision.quote.property.customer)
         choices = replace(choices, store=boards_at_hand() if revision.use_store else ())
     else:
         survey, choices = survey_from_json(revision.issued["survey"]), frozen_choices(revision)

@@ -62,8 +62,10 @@ class PriceBoxes:
 
     def __init__(self, revision: Revision, stored: Choices, *, may_choose_vat_class: bool) -> None:
         self.stored = stored
-        self.may_choose_vat_class = may_choose_vat_class
-        self.is_business = revision.quote.property.customer.kind == Customer.Kind.BUSINESS
+        self.shows_vat = revision.edition.vat_registered
+        self.may_choose_vat_class = may_choose_vat_class and self.shows_vat
+        business = revision.quote.property.customer.kind == Customer.Kind.BUSINESS
+        self.asks_for_reverse_charge = business and self.shows_vat
         self.rows: dict[str, list[list[str]]] = {kind: [] for kind in ROWS}
 
     def fields(self) -> Boxes:
@@ -74,7 +76,7 @@ class PriceBoxes:
                 boxes = {f"{kind}_{number}_{name}": box for name, box in row.items()}
                 self.rows[kind].append(list(boxes))
                 found |= boxes
-        if self.is_business:
+        if self.asks_for_reverse_charge:
             said = self.stored.reverse_charge or ReverseChargeAnswers()
             for name, question in _QUESTIONS.items():
                 answer = {None: "", True: "yes", False: "no"}[getattr(said, name)]
@@ -83,6 +85,8 @@ class PriceBoxes:
                 )
         for box in found.values():
             box.is_one_of_many = True
+            if not self.shows_vat:
+                box.label = str(box.label).removesuffix(" without VAT").removesuffix(" with VAT")
         return found
 
     def groups(self, form: forms.BaseForm) -> list[BoxGroup]:
@@ -94,7 +98,7 @@ class PriceBoxes:
             filled = kind != "stage" and any(box.value() for row in rows for box in row)
             if rows:
                 found.append(BoxGroup(_TITLES[kind], _ABOUT[kind], rows, wrong or filled))
-        if self.is_business:
+        if self.asks_for_reverse_charge:
             boxes = [form[name] for name in _QUESTIONS]
             found.append(BoxGroup(BUSINESS_TITLE, _BUSINESS, [boxes], is_open=True))
         return found
@@ -124,7 +128,7 @@ class PriceBoxes:
             "vat_classes": tuple(self._rows(needs, asked, "vat", _vat_class))
             if self.may_choose_vat_class
             else self.stored.vat_classes,
-            "reverse_charge": _answers(asked) if self.is_business else None,
+            "reverse_charge": _answers(asked) if self.asks_for_reverse_charge else self.stored.reverse_charge,
         }
         needs.settle()
         return read

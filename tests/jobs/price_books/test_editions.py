@@ -235,3 +235,40 @@ def test_another_percentage_on_hours_reaches_the_price_and_an_empty_box_changes_
     edition.save()
     rules = as_price_book(edition).pricing
     assert (rules.on_hours_percent, rules.on_materials_percent) == (Decimal(45), edition.percent)
+
+
+def test_margin_and_mark_up_are_told_side_by_side(edition, owner, logged_in):
+    """30 % margin is a mark-up of 42.9 %: 100 / 70. Arithmetic."""
+    Edition.objects.update(margin_kind="margin", percent=30, state=Edition.State.OPEN)
+    client, here = logged_in(owner), [edition.pk]
+    assert (
+        "30 % is the same as a mark-up on cost of 42.9 %"
+        in client.get(reverse("price_book", args=here)).content.decode()
+    )
+    Edition.objects.update(margin_kind="mark-up", percent=30)
+    page = client.get(reverse("edition_pricing", args=here)).content.decode()
+    assert "30 % is the same as a margin on the price of 23.1 %" in page
+
+
+def test_the_least_margin_is_kept_copied_and_refused_where_it_cannot_be(edition, owner, logged_in):
+    Edition.objects.update(least_margin_percent="22.5")
+    edition.refresh_from_db()
+    following = copy_edition(edition, name="Next", dated=edition.dated)
+    following.refresh_from_db()
+    assert following.least_margin_percent == Decimal("22.50")
+    assert as_price_book(following).pricing.least_margin_percent == Decimal("22.50")
+    Edition.objects.filter(pk=following.pk).update(least_margin_percent=100)
+    page = logged_in(owner).get(reverse("edition_closing", args=[following.pk])).content.decode()
+    assert "east margin percent must be from 0 to under 100 per cent" in page
+
+
+def test_a_product_hints_at_the_class_that_its_description_makes_likely(edition, owner, logged_in):
+    Edition.objects.update(state=Edition.State.OPEN)
+    wool = edition.products.filter(role="insulation roll").first()
+    wool.description, wool.vat_class = "Mineral wool insulation", "standard"
+    wool.save()
+    client, here = logged_in(owner), reverse("product", args=[edition.pk, wool.pk])
+    assert "By its description likely energy-saving material." in client.get(here).content.decode()
+    wool.vat_class = "energy-saving material"
+    wool.save()
+    assert "By its description" not in client.get(here).content.decode()

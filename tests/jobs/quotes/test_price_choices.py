@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from datetime import date
 from decimal import Decimal
+from importlib import import_module
 
 import pytest
+from django.apps import apps
 from django.template.loader import render_to_string
 from django.urls import reverse
 
@@ -17,7 +20,8 @@ from jobs.customers.models import Customer
 from jobs.documents.quote import quote_context
 from jobs.firm.models import Firm
 from jobs.quotes.drafts.forms import ChoicesForm
-from jobs.quotes.drafts.services import change_draft, draft_quote
+from jobs.quotes.drafts.services import change_draft, draft_quote, next_revision
+from jobs.quotes.drafts.terms import with_usual_stages
 from jobs.quotes.models import Revision
 from jobs.quotes.services import CannotIssue, issue_revision
 from jobs.surveys.services import complete_survey
@@ -246,10 +250,15 @@ def test_rounding_down_is_refused_for_a_household_and_names_the_box(draft, offic
     issue_revision(Revision.objects.get(pk=draft.pk), by=office)
 
 
-def test_a_firm_that_is_not_registered_shows_no_vat_on_any_page_or_paper(draft, office, client):
+def test_a_firm_that_is_not_registered_shows_no_vat_on_any_page_or_paper(  # noqa: PLR0913, PLR0917 - fixtures
+    draft, business, office, owner, logged_in, client
+):
     draft.edition.vat_registered = False
     draft.edition.save()
     Firm.objects.update(vat_number="GB123456789", terms="Pay by transfer.")
+    page = logged_in(owner).get(reverse("quote", args=[draft.quote.number])).content.decode()
+    kept = "Why the hatch follows the insulation&#x27;s VAT rate"
+    assert "VAT" not in re.sub(r"<figure.*?</figure>", "", page.replace(kept, ""), flags=re.DOTALL)
     token = issue_revision(draft, by=office)
     draft.refresh_from_db()
     client.get(reverse("customer_exchange", args=[token]))
@@ -258,3 +267,20 @@ def test_a_firm_that_is_not_registered_shows_no_vat_on_any_page_or_paper(draft, 
         assert "VAT" not in page, name
     paper = render_to_string("documents/quote.html", quote_context(draft))
     assert paper.replace("not registered for VAT", "").count("VAT") == 0
+
+
+def test_drafts_kept_before_stages_keep_the_firms_deposit(draft, token, office):
+    """What was paid by the firm's settings says so itself from the migration on; an issued copy is let be."""
+    migration = import_module("jobs.migrations.0018_ask_the_owner_below_a_margin")
+    newer = next_revision(draft.quote, by=office)
+    for revision in (draft, newer):
+        older = {name: value for name, value in revision.choices.items() if name != "stages"}
+        Revision.objects.filter(pk=revision.pk).update(choices=older)
+    Firm.objects.update(deposit_percent=Decimal("30"))
+    migration.keep_deposits_of_drafts(apps, None)
+    draft.refresh_from_db()
+    newer.refresh_from_db()
+    (deposit,) = choices_from_json(newer.choices).stages
+    assert (deposit.due, deposit.percent) == (StageDue.ACCEPTANCE, 30)
+    assert "stages" not in draft.choices
+    assert Decimal(with_usual_stages(draft.choices)["stages"][0]["percent"]) == 30
