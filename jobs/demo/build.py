@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import secrets
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date, timedelta
 from decimal import Decimal
 from pathlib import Path
@@ -14,12 +14,11 @@ from django.db import transaction
 from django.urls import reverse
 from django.utils import timezone
 
-from estimating.published.hazards import HAZARDS
-from jobs.customers.models import Customer, Enquiry, Property
 from jobs.demo.dress import dress_firm
 from jobs.demo.lofts import BUNGALOW, CUT_ROOF, HELD, TRUSSED, DemoLoft
 from jobs.demo.price_book import demo_price_book
-from jobs.documents.papers import paper_path
+from jobs.demo.visits import clear_wiring, leave_a_survey_under_way, leave_an_enquiry_to_visit, survey_loft
+from jobs.demo.written import write_papers
 from jobs.firm.heat import set_fuel_prices
 from jobs.firm.models import Firm
 from jobs.firm.services import add_person
@@ -29,14 +28,14 @@ from jobs.orders.services import make_orders, send_order
 from jobs.price_books.as_price_book import fill_edition
 from jobs.price_books.models import Edition
 from jobs.price_books.services import close_edition
+from jobs.quotes.alternatives import alternatives_of
 from jobs.quotes.customer.decisions import Evidence, accept_revision
-from jobs.quotes.drafts.services import draft_quote, estimate_draft
+from jobs.quotes.drafts.alternatives import add_alternative, rename_alternative
+from jobs.quotes.drafts.services import change_draft, draft_quote, estimate_draft
 from jobs.quotes.frozen import optional_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.rights.told import rights_of
 from jobs.quotes.services import issue_revision
-from jobs.surveys.models import Clearance, Finding, Survey
-from jobs.surveys.services import answer_hazards, clear_finding, complete_survey, open_survey, save_section
 from jobs.works.models import Job
 from jobs.works.services import book_job
 
@@ -69,11 +68,11 @@ def build_demo(papers_folder: Path, base_url: str, *, tell: Tell = lambda _: Non
     `tell` is told each step as it begins, because the papers take a while.
     """
     if Firm.objects.exists():
-        return DemoSummary([], "", _write_papers(papers_folder), already_there=True)
+        return DemoSummary([], "", write_papers(papers_folder), already_there=True)
     with transaction.atomic():
         log_ins = _people()
         link = _week(tell)
-    return DemoSummary(log_ins, f"{base_url}{link}", _write_papers(papers_folder), already_there=False)
+    return DemoSummary(log_ins, f"{base_url}{link}", write_papers(papers_folder), already_there=False)
 
 
 def _people() -> list[tuple[str, str, str]]:
@@ -114,57 +113,21 @@ def _week(tell: Tell) -> str:
     accept_and_book(bungalow, by=office, crew=crew, starts_in=9)
     tell(f"{CUT_ROOF.address}: survey, a stop cleared, quote ...")
     cut_roof = survey_loft(CUT_ROOF, surveyor=surveyor, office=office, days_ago=2)
-    _clear_wiring(cut_roof, by=office)
+    clear_wiring(cut_roof, by=office)
     revision = draft_quote(cut_roof, by=office)
+    _offer_more_insulation(revision)
     _prove_boards(revision)
     token = issue_revision(revision, by=office)
     tell(f"{HELD.address}: survey, a stop that holds its quote ...")
     held = draft_quote(survey_loft(HELD, surveyor=surveyor, office=office, days_ago=1), by=office)
     _prove_boards(held)
-    _survey_under_way(office=office, surveyor=surveyor)
-    _enquiry_still_to_visit(office=office, surveyor=surveyor)
+    leave_a_survey_under_way(office=office, surveyor=surveyor)
+    leave_an_enquiry_to_visit(office=office, surveyor=surveyor)
     return reverse("customer_exchange", args=[token])
 
 
 def _first_of_month(day: date) -> date:
     return day.replace(day=1)
-
-
-def survey_loft(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Survey:
-    """Take an enquiry, visit the loft and complete its survey."""
-    customer = Customer.objects.create(name=loft.customer, email=loft.email, phone=loft.phone)
-    place = Property.objects.create(
-        customer=customer,
-        address=loft.address,
-        town=loft.town,
-        postcode=loft.postcode,
-        description=loft.description,
-        built_year=loft.built_year,
-    )
-    enquiry = Enquiry.objects.create(
-        property=place,
-        state=Enquiry.State.VISIT_BOOKED,
-        wants=loft.wants,
-        surveyor=surveyor,
-        taken_by=office,
-    )
-    visited_on = timezone.localdate() - timedelta(days=days_ago)
-    survey = open_survey(place, by=surveyor, visited_on=visited_on, enquiry=enquiry)
-    for section, typed in loft.answers.items():
-        save_section(survey, section=section, typed=typed)
-    answer_hazards(
-        survey,
-        answers=[(hazard.key, *_answer(loft, hazard.key)) for hazard in HAZARDS],
-    )
-    complete_survey(survey)
-    survey.refresh_from_db()
-    return survey
-
-
-def _answer(loft: DemoLoft, hazard: str) -> tuple[str, str]:
-    """Return whether a hazard was seen in a loft, and the words."""
-    words = loft.seen.get(hazard, "")
-    return (Finding.Seen.YES if words else Finding.Seen.NO), words
 
 
 def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Revision:
@@ -176,12 +139,26 @@ def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> R
     return revision
 
 
+def _offer_more_insulation(revision: Revision) -> None:
+    """Offer the same deck over a second depth of insulation, for the customer to weigh."""
+    rename_alternative(revision, 0, name="With 300 mm of insulation")
+    number = add_alternative(revision, name="With 320 mm of insulation")
+    revision.refresh_from_db()
+    deeper = replace(
+        alternatives_of(revision)[number].choices,
+        target_u_w_m2k=Decimal("0.14"),
+        target_source="chosen for this quote",
+    )
+    change_draft(revision, choices=deeper, introduction="", alternative=number)
+
+
 def _prove_boards(revision: Revision) -> None:
     """Do what the worker would have done by the time that somebody issues the draft."""
     layouts = LayFromStore()
-    estimate_draft(revision, layouts=layouts)
+    for alternative in alternatives_of(revision):
+        estimate_draft(revision, layouts=layouts, alternative=alternative.number)
     layouts.write_down()
-    prove_wanted_layouts(at_most=1)
+    prove_wanted_layouts(at_most=len(alternatives_of(revision)))
 
 
 def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int) -> Job:
@@ -201,81 +178,3 @@ def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int)
         send_order(order, by=by)
     job.refresh_from_db()
     return job
-
-
-def _clear_wiring(survey: Survey, *, by: User) -> None:
-    clear_finding(
-        survey.findings.get(hazard="wiring"),
-        clearance=Clearance(
-            cleared_by="Marit Osgood",
-            qualification="Registered electrician",
-            document="Minor works certificate 0412: cable to front bedroom renewed",
-            dated=timezone.localdate() - timedelta(days=1),
-        ),
-        by=by,
-    )
-
-
-def _survey_under_way(*, office: User, surveyor: User) -> None:
-    """Leave one loft as it stands when somebody has just climbed up: for whoever tries the tablet's pages."""
-    customer = Customer.objects.create(
-        name="Ivo Lanteglos", email="ivo.lanteglos@example.com", phone="0161 496 0857"
-    )
-    place = Property.objects.create(
-        customer=customer, address="5 Sandpiper Row", town="Wexcombe", postcode="WX2 8SR", built_year=1996
-    )
-    enquiry = Enquiry.objects.create(
-        property=place,
-        state=Enquiry.State.VISIT_BOOKED,
-        wants="A deck for boxes round the hatch, and a ladder.",
-        visit_at=timezone.now(),
-        surveyor=surveyor,
-        taken_by=office,
-    )
-    survey = open_survey(place, by=surveyor, visited_on=timezone.localdate(), enquiry=enquiry)
-    at_the_hatch = {"hatch_long": "2' 5\"", "hatch_short": "565", "floor_to_ceiling": "2.4 m"}
-    save_section(survey, section="arrive", typed=at_the_hatch)
-
-
-def _enquiry_still_to_visit(*, office: User, surveyor: User) -> None:
-    customer = Customer.objects.create(
-        name="Wilf Tarrant", email="wilf.tarrant@example.com", phone="020 7946 0418"
-    )
-    place = Property.objects.create(
-        customer=customer, address="27 Harbour Lane", town="Wexcombe", postcode="WX1 2HL"
-    )
-    Enquiry.objects.create(
-        property=place,
-        state=Enquiry.State.VISIT_BOOKED,
-        wants="Boards over new insulation, and somewhere to put the tent.",
-        visit_at=timezone.now() + timedelta(days=1),
-        surveyor=surveyor,
-        taken_by=office,
-    )
-
-
-def _write_papers(folder: Path) -> list[Path]:
-    """Copy the issued papers out under readable names; a paper that is there already is left alone."""
-    folder.mkdir(parents=True, exist_ok=True)
-    written = []
-    for name, sha256 in _papers():
-        path = folder / f"{name}.pdf"
-        if not path.exists():
-            path.write_bytes(paper_path(sha256).read_bytes())
-        written.append(path)
-    return written
-
-
-def _papers() -> list[tuple[str, str]]:
-    found = [
-        (f"quote-{revision}", revision.paper_sha256)
-        for revision in Revision.objects.exclude(paper_sha256="").select_related("quote").order_by("pk")
-    ]
-    for job in Job.objects.order_by("pk"):
-        found += [
-            (f"materials-order-{order.number}-{order.supplier.lower().replace(' ', '-')}", order.paper_sha256)
-            for order in job.orders.exclude(paper_sha256="").order_by("pk")
-        ]
-        if job.sheet_sha256:
-            found.append((f"job-sheet-{job.number}", job.sheet_sha256))
-    return found

@@ -11,8 +11,9 @@ from django.core.management import call_command
 from django.utils import timezone
 
 from jobs.demo import build_demo
-from jobs.demo.build import accept_and_book, survey_loft
+from jobs.demo.build import accept_and_book
 from jobs.demo.lofts import BUNGALOW, DemoLoft
+from jobs.demo.visits import survey_loft
 from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.services import issue_revision
 from jobs.surveys.models import Survey

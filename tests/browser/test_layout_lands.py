@@ -12,7 +12,7 @@ import pytest
 from django.utils import timezone
 from playwright.sync_api import Page, expect
 
-from jobs.demo.build import survey_loft
+from jobs.demo.visits import survey_loft
 from jobs.layouts.models import StoredLayout
 from jobs.layouts.services import prove_wanted_layouts
 from jobs.quotes.drafts.services import draft_quote

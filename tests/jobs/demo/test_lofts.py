@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from estimating.survey import Severity
-from jobs.demo.build import survey_loft
 from jobs.demo.lofts import BUNGALOW, CUT_ROOF, HELD, LOFTS, TRUSSED, DemoLoft
+from jobs.demo.visits import survey_loft
 from jobs.quotes.drafts.services import draft_quote, estimate_draft
 from jobs.quotes.services import CannotIssue, issue_revision
 from jobs.surveys.models import Clearance
