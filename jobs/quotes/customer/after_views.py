@@ -7,10 +7,9 @@ from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
-from jobs.documents.papers import read_paper
 from jobs.forms import sent, status_of
 from jobs.quotes.customer.forms import CancelForm, EarlyStartForm
-from jobs.quotes.customer.opening import evidence_of, show_outcome, with_link
+from jobs.quotes.customer.opening import evidence_of, show_outcome, show_paper, with_link
 from jobs.quotes.models import CustomerLink, Decision, Revision
 from jobs.quotes.rights.cancelling import CANCELS, cancel_contract, why_not_cancel
 from jobs.quotes.rights.early_start import TooLate, ask_early_start, why_no_early_start
@@ -73,9 +72,7 @@ def customer_early_start(request: HttpRequest, link: CustomerLink, revision: Rev
 def customer_rights_paper(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     if not revision.rights_sha256:
         raise Http404
-    response = HttpResponse(read_paper(revision.rights_sha256), content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="your-rights-{revision}.pdf"'
-    return response
+    return show_paper(request, revision, revision.rights_sha256, filename=f"your-rights-{revision}.pdf")
 
 
 def _accepted(revision: Revision) -> Decision | None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from collections.abc import Callable
 from functools import wraps
 
@@ -12,12 +13,15 @@ from django.urls import reverse
 from django.views.decorators.cache import never_cache
 from django.views.decorators.http import require_safe
 
+from jobs.documents.papers import read_paper
 from jobs.firm.throttle import link_must_wait, note_link_failure
+from jobs.kept_files import FileDamaged
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.customer.links import note_opening, open_link
 from jobs.quotes.models import CustomerLink, Revision
 
 COOKIE = "quote_link"
+logger = logging.getLogger("eavesbook.quotes")
 CookieView = Callable[..., HttpResponse]
 
 
@@ -91,6 +95,19 @@ def show_outcome(request: HttpRequest, revision: Revision, words: str, *, status
     """Say in one sentence what came of it, with the way back to the quote."""
     context = {"revision": revision, "quote": revision.quote, "firm": revision.issued["firm"], "words": words}
     return render(request, "customer/outcome.html", context, status=status)
+
+
+def show_paper(request: HttpRequest, revision: Revision, sha256: str, *, filename: str) -> HttpResponse:
+    """Show an issued paper; one that is damaged is the firm's to mend, and the customer is told so."""
+    try:
+        pdf = read_paper(sha256)
+    except FileDamaged:
+        logger.exception("paper not shown", extra={"figures": {"paper": sha256[:12]}})
+        words = "This paper cannot be shown just now. Ask us, and we will send it to you."
+        return show_outcome(request, revision, words, status=503)
+    response = HttpResponse(pdf, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="{filename}"'
+    return response
 
 
 def _no_link(request: HttpRequest, status: int = 404) -> HttpResponse:

@@ -12,7 +12,6 @@ from django_htmx.http import HttpResponseClientRefresh
 
 from estimating.checks.verdicts import Heat
 from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
-from jobs.documents.papers import read_paper
 from jobs.forms import sent, status_of
 from jobs.quotes.compared import compared
 from jobs.quotes.customer.decisions import (
@@ -24,7 +23,7 @@ from jobs.quotes.customer.decisions import (
     why_closed,
 )
 from jobs.quotes.customer.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
-from jobs.quotes.customer.opening import evidence_of, show_outcome, with_link
+from jobs.quotes.customer.opening import evidence_of, show_outcome, show_paper, with_link
 from jobs.quotes.frozen import frozen_alternative, frozen_checks, frozen_gap
 from jobs.quotes.models import CustomerLink, Decision, Revision
 from jobs.quotes.options import in_groups, options_in
@@ -162,9 +161,7 @@ def customer_ask(request: HttpRequest, link: CustomerLink, revision: Revision) -
 @require_safe
 @with_link
 def customer_paper(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    response = HttpResponse(read_paper(revision.paper_sha256), content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="quote-{revision}.pdf"'
-    return response
+    return show_paper(request, revision, revision.paper_sha256, filename=f"quote-{revision}.pdf")
 
 
 def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:

@@ -40,7 +40,8 @@ def _told(revision: Revision, firm: Firm, found: ContractRights, price: Decimal)
         "b": firm.name,
         "c": f"{address}, {reach}",
         "e": "The same address.",
-        "f": f"£{price:,.2f} as offered, with every tax in it. Options change it as the quote says.",
+        "f": f"£{price:,.2f} as offered, with every tax in it. Options and alternatives change it as the "
+        "quote says.",
         "g": "None: delivery and every other charge are in the price.",
         "j": "The quote says when you pay. We agree the day with you after you accept, deliver the goods for "
         "that day, and do the work then.",

@@ -10,6 +10,7 @@ from django.urls import reverse
 
 from estimating.published.hazards import HAZARDS
 from jobs.demo.lofts import TRUSSED
+from jobs.quotes.customer.links import make_link
 from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.models import Revision
 from jobs.quotes.services import issue_revision
@@ -55,6 +56,13 @@ def token(draft: Revision, office) -> str:
 def customer(client: Client, token: str) -> Client:
     """Return the browser in which the customer opened the link."""
     client.get(reverse("customer_exchange", args=[token]))
+    return client
+
+
+@pytest.fixture
+def phone(client: Client, offer: Revision, office) -> Client:
+    """Return the customer's browser, with the link to an offer made in one go opened."""
+    client.get(reverse("customer_exchange", args=[make_link(offer, by=office)]))
     return client
 
 

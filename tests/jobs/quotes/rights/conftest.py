@@ -6,7 +6,6 @@ from collections.abc import Callable
 from datetime import timedelta
 
 import pytest
-from django.test import Client
 from django.urls import reverse
 from django.utils import timezone
 
@@ -14,7 +13,6 @@ from estimating.contracts.kind import HowAgreed
 from jobs.firm.models import Firm
 from jobs.quotes.customer.decisions import accept_revision
 from jobs.quotes.customer.evidence import Evidence
-from jobs.quotes.customer.links import make_link
 from jobs.quotes.models import Decision, Revision
 from jobs.quotes.rights.told import rights_of, rights_told
 
@@ -55,13 +53,6 @@ def accept(offer: Revision, *, days_ago: int = 0, early_start: bool = False) -> 
     decision.decided_at = timezone.now() - timedelta(days=days_ago)
     decision.save()
     return Decision.objects.select_related("revision__quote__property__customer").get(pk=decision.pk)
-
-
-@pytest.fixture
-def phone(client: Client, offer: Revision, office) -> Client:
-    """Return the customer's browser, with the link opened."""
-    client.get(reverse("customer_exchange", args=[make_link(offer, by=office)]))
-    return client
 
 
 def address(name: str, revision: Revision) -> str:
