@@ -34,6 +34,7 @@ def suggested_text(revision: Revision, firm: Firm, *, by: User) -> str:
     place = revision.quote.property
     held = revision.valid_until
     until = f"It holds until {held.day} {held:%B %Y}." if held else ""
+    rights = ", and another tells you your rights" if revision.rights_sha256 else ""
     signed = "\n".join(line for line in (by.get_full_name(), firm.name, firm.phone) if line)
     return f"""Dear {place.customer.name},
 
@@ -42,7 +43,7 @@ Here is our quote {revision} for {place}:
 {LINK_PLACE}
 
 The page shows the price with everything in it, the drawings and the options. You can ask us questions \
-there, and accept or decline. {until} The same quote is attached as a PDF.
+there, and accept or decline. {until} The same quote is attached as a PDF{rights}.
 
 The link is meant for you alone: whoever has it can read and accept the quote.
 
@@ -68,13 +69,15 @@ def mail_quote(  # noqa: PLR0913 - a letter's parts, and all are named
     seed = secrets.token_hex(16)
     token = make_link(revision, by=by, token=derived_token(seed))
     link = LinkInText(CustomerLink.objects.get(digest=token_digest(token)), seed)
-    paper = Attachment(f"Quote {revision}.pdf", revision.paper_sha256)
+    papers = [Attachment(f"Quote {revision}.pdf", revision.paper_sha256)]
+    if revision.rights_sha256:
+        papers.append(Attachment(f"Your rights {revision}.pdf", revision.rights_sha256))
     return [
         queue_mail(
             to=recipient,
             subject=subject,
             text=text,
-            attachments=[paper],
+            attachments=papers,
             about=revision,
             by=by,
             link=link,
