@@ -31,6 +31,7 @@ OFFICE = (
     "/", "/enquiries/", "/enquiries/new/", "/surveys/", "/surveys/{S1}/", "/quotes/", "/quotes/{Q1}/",
     "/quotes/{Q3}/", "/quotes/{Q4}/", "/orders/", "/orders/{M1}/", "/store/", "/jobs/", "/jobs/{J1}/",
     "/price-books/", "/search/?q=larkfield", "/mail/", "/mail/quote/{Q3}/",
+    "/quotes/{Q1}/A/rights/", "/quotes/{Q1}/A/cancelled/",
 )  # fmt: skip
 
 
@@ -75,7 +76,10 @@ def _rounds(demo: DemoSummary) -> Iterator[tuple[str, list[str]]]:
     numbers = {short: _number(short) for short in ("S1", "Q1", "Q3", "Q4", "M1", "J1")}
     office = [address.format(**numbers) for address in OFFICE]
     yield "office", [*office, f"/enquiries/{enquiry.pk}/", f"/customers/{enquiry.property.customer_id}/"]
-    yield "owner", ["/people/", f"/people/{owner.pk}/", "/firm/", f"/price-books/{edition.pk}/"]
+    yield (
+        "owner",
+        ["/people/", f"/people/{owner.pk}/", "/firm/", "/firm/rights/", f"/price-books/{edition.pk}/"],
+    )
     yield "surveyor", [f"/surveys/{visit}/{section.key}/" for section in SECTIONS]
     yield "crew", ["/", "/jobs/", f"/jobs/{numbers['J1']}/", f"/jobs/{numbers['J1']}/sheet/"]
     offer = f"/your-quote/{numbers['Q3']}/"
