@@ -80,7 +80,7 @@ _TOLD: Mapping[str, Callable[[Frozen], str]] = {
     "Decked": _zones,
     "Raised on": _raised,
     "Insulation in all": _insulation,
-    "Boards": _board,
+    "Board": _board,
     "In the price": _in_the_price,
     "Options": _options,
 }

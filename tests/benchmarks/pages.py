@@ -95,7 +95,7 @@ def _as_sent(form: ChoicesForm) -> dict[str, Any]:
 
 def _option_taken(customer: Client, made: Made) -> Ask:
     taken = [part.value for part in optional_parts(Revision.objects.get(quote__number=made.offered_number))]
-    asked = {"priced": "1", "taken": taken}
+    asked = {"priced": "1", "drawn": "0", "alternative": "0", "taken": taken}
     return lambda: customer.get(_customer_quote(made), asked, headers=HTMX)
 
 

@@ -47,7 +47,7 @@ def _live(request: HttpRequest, revision: Revision) -> HttpResponse:
     if _reads_another(request, revision) or why_closed(revision):
         return HttpResponseClientRefresh()
     picking = Picking(revision, request.GET)
-    if request.GET.get("drawn") == str(picking.alternative):
+    if request.GET.get("drawn", "") in ("", str(picking.alternative)):
         context = _priced(revision, picking)
     else:
         context = _quote(revision, picking) | {"redrawn": True}
@@ -168,6 +168,7 @@ def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
     """Return what follows every option: the price of what is picked, and what else could be."""
     picked = picking.now
     options = options_in(picking.offers[picked.alternative], picked.taken)
+    groups = in_groups(options)
     return {
         "revision": revision,
         "quote": revision.quote,
@@ -178,7 +179,8 @@ def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
         "price": picked.price,
         "taken": picked.taken,
         "options": options,
-        "option_groups": in_groups(options),
+        "option_groups": groups,
+        "single_options": [group.options[0] for group in groups if not group.is_one_of],
         "alternatives": compared(revision, picking.every) if len(picking.names) > 1 else [],
         "wishes": sorted(picking.wishes.items()),
         "closed": why_closed(revision),
