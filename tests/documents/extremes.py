@@ -64,6 +64,19 @@ def long_names(survey: Survey, by: User) -> Revision:
     return make_offer(survey, by, introduction="Ar gyfer eich llofft: £ ŵ ŷ ê. " * 40)
 
 
+def four_alternatives(survey: Survey, by: User) -> Revision:
+    """The deck in four ways, of long names, each with its options."""
+    revision = make_offer(survey, by)
+    first = {name: revision.issued[name] for name in ("choices", "estimate", "drawings", "told")}
+    revision.issued["name"] = "The deck over the whole middle of the loft"
+    revision.issued["alternatives"] = [
+        {"name": name, **copy.deepcopy(first)}
+        for name in ("The smaller deck, to the chimney", "With more insulation under it", UNBROKEN)
+    ]
+    revision.save()
+    return revision
+
+
 def undressed(survey: Survey, by: User) -> Revision:
     return make_offer(survey, by)
 
@@ -73,6 +86,7 @@ EXTREMES = {
     "sixty lines": sixty_lines,
     "many options": many_options,
     "long names": long_names,
+    "four alternatives": four_alternatives,
     "undressed": undressed,
 }
 

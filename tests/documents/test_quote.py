@@ -167,7 +167,7 @@ def test_welsh_and_long_names_are_set_in_the_papers_own_type(firm, survey, offic
     pdf = quote_pdf(make_offer(survey, office, introduction=words))
     assert "Ŵyn-Llŷr" in pages(pdf)[0]
     assert all("Source-Sans" in name for name in fonts(pdf))
-    assert len(pages(pdf)) <= 8
+    assert len(pages(pdf)) <= 10
 
 
 def test_what_a_customer_is_called_cannot_make_the_paper_fetch(firm, survey, office):
