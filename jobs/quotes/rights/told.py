@@ -63,6 +63,10 @@ class Rights:
         return [words for words in (self.scope_statement, self.cancel_statement) if words]
 
     @property
+    def kind_in_words(self) -> str:
+        return self.kind.value.replace("_", " ")
+
+    @property
     def form_title(self) -> str:
         return statute.FORM_TITLE
 
