@@ -117,6 +117,8 @@ def settlement_lines(said: Cancellation) -> list[str]:
     refund_by = day_in_words(date.fromisoformat(kept["refund_by"]))
     payable = Decimal(kept["payable"])
     lines = [f"For what was done £{payable:,.2f} is owed ({kept['how']})."]
+    if not said.work_had_begun and not payable:
+        lines = ["Nothing had been begun, so nothing is owed for it."]
     if "to_refund" not in kept:
         return [*lines, f"Whatever was paid comes back by {refund_by}, in the way in which it was paid."]
     back, rest = Decimal(kept["to_refund"]), Decimal(kept["still_to_pay"])
