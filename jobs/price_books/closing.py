@@ -12,6 +12,7 @@ from django.urls import reverse
 from estimating.missing import requirements_of_an_edition
 from estimating.price_book import Condition, Role, Task
 from estimating.refusals import Refusal, Requirements
+from estimating.ways_to_price import VatRounding
 from jobs.price_books.as_price_book import as_price_book, requirement_in_words
 from jobs.price_books.models import Edition
 
@@ -113,5 +114,8 @@ def notes_of(edition: Edition) -> Iterator[Lack]:
     for row in edition.products.filter(weight_kg=0):
         address = reverse("product", args=[edition.pk, row.pk]) + "#id_weight_kg"
         yield Lack(f"{row.description}: no weight; loads and orders count the usual one or none.", address)
+    if edition.vat_registered and VatRounding(edition.vat_rounding).business_customers_only:
+        address = reverse("edition_pricing", args=[edition.pk]) + "#id_vat_rounding"
+        yield Lack("“How VAT is rounded” is for business customers only: no household is quoted.", address)
     if not edition.charges.exists():
         yield Lack("No charges: travel, parking and waste cost a job nothing.", here)

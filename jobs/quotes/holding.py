@@ -8,7 +8,7 @@ from datetime import date, timedelta
 from estimating.days import day_in_words
 from estimating.estimate import Estimate
 from estimating.price.notices import change_in_words, changes_that_concern
-from estimating.price.vat import RateChange
+from estimating.price.vat import CONFIRM, RateChange
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +52,18 @@ def why_rate_has_gone(worked: Estimate, today: date) -> str:
     return (
         f"The work is expected to be complete on {day_in_words(worked.choices.tax_point)}, which has passed. "
         f"{change_in_words(gone[-1])}: say anew when it will be complete."
+    )
+
+
+def money_before_a_change(worked: Estimate, today: date) -> str:
+    """Say that money taken before a rate changes is taxed at another rate than the price shows."""
+    ahead = _changes(worked, today, worked.choices.tax_point)
+    early = [stage for stage in worked.price.stages if not stage.is_rest]
+    if not ahead or not early:
+        return ""
+    return (
+        f"{change_in_words(ahead[0])}. The price is worked out at the later rate; what comes in before "
+        f"{day_in_words(ahead[0].on)}, or is invoiced before, takes the rate of its own day. {CONFIRM}"
     )
 
 

@@ -27,7 +27,7 @@ from jobs.quotes.frozen import (
     quote_drawings,
     taken_parts,
 )
-from jobs.quotes.holding import holds_until
+from jobs.quotes.holding import holds_until, money_before_a_change
 from jobs.quotes.models import Revision
 from jobs.quotes.services import why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
@@ -57,6 +57,7 @@ def draft_sheet(
         "reasons": why_not_issue(revision, [worked]),
         "approval": approval_of(revision, [worked]),
         "changed": changed_in_draft(revision, worked, alternative=alternative),
+        "money_before_a_change": money_before_a_change(worked, timezone.localdate()),
         "holding": holds_until(worked, timezone.localdate(), Firm.ours().quote_valid_days),
     }
 

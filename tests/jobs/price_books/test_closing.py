@@ -143,3 +143,12 @@ def test_old_prices_are_told_on_today_and_on_the_edition(edition, owner, surveyo
     for page in (reverse("today"), reverse("price_book", args=[edition.pk])):
         assert "1 price was last checked more than 90 days ago" in client.get(page).content.decode()
     assert "Check prices" not in logged_in(surveyor).get(reverse("today")).content.decode()
+
+
+def test_a_rounding_for_business_customers_only_is_noted_before_it_is_closed(edition):
+    Edition.objects.update(vat_rounding="invoice_rounded_down")
+    edition.refresh_from_db()
+    assert any("no household is quoted" in note.words for note in notes_of(edition))
+    Edition.objects.update(vat_registered=False)
+    edition.refresh_from_db()
+    assert not any("no household is quoted" in note.words for note in notes_of(edition))

@@ -62,9 +62,14 @@ def test_the_drafts_page_says_so_when_it_bites(draft, office, logged_in, monkeyp
     on_a_day(monkeypatch, date(2027, 3, 20))
     page = logged_in(office).get(reverse("quote", args=[draft.quote.number])).content.decode()
     assert "holds until 31 March 2027 only, and not until 19 April 2027" in page
+    assert "VAT of a deposit" not in page
     complete_on(draft, date(2027, 4, 2))
     page = logged_in(office).get(reverse("quote", args=[draft.quote.number])).content.decode()
     assert "holds until" not in page
+    assert "what comes in before 1 April 2027, or is invoiced before, takes the rate of its own day" in page
+    complete_on(draft, date(2027, 4, 2), stages=())
+    page = logged_in(office).get(reverse("quote", args=[draft.quote.number])).content.decode()
+    assert "takes the rate of its own day" not in page
 
 
 def test_a_change_that_touches_no_line_ends_nothing(draft):
