@@ -6,8 +6,9 @@ import re
 from dataclasses import replace
 
 from estimating.choices import Choices
+from estimating.plane import area_mm2, overlap_area_mm2
 from estimating.refusals import Refusal, Refusals, Requirements
-from estimating.survey import Survey
+from estimating.survey import DeckZone, Survey
 
 
 def decked_survey(survey: Survey, choices: Choices) -> Survey:
@@ -41,6 +42,34 @@ def decked_survey(survey: Survey, choices: Choices) -> Survey:
     needs.require(bool(kept), "left_out_zones", "must leave at least one zone to deck")
     needs.settle()
     return replace(survey, zones=kept)
+
+
+def zones_within_others(survey: Survey) -> frozenset[str]:
+    """Find the zones drawn wholly within a larger one: a second size of the deck, not a part beside it.
+
+    Both cannot be decked at once. One that merely reaches over another is a slip and is none of these, and
+    so is one that shares its name, because zones are left out by name.
+
+    Args:
+        survey: The loft as measured. Record. [mm]
+
+    Returns:
+        Their names. Set. [-]
+
+    Source:
+        Geometry.
+    """
+    names = [zone.name for zone in survey.zones]
+    return frozenset(
+        zone.name
+        for zone in survey.zones
+        if names.count(zone.name) == 1 and any(_lies_within(zone, other) for other in survey.zones)
+    )
+
+
+def _lies_within(zone: DeckZone, other: DeckZone) -> bool:
+    area = area_mm2(zone.outline)
+    return area < area_mm2(other.outline) and overlap_area_mm2(zone.outline, other.outline) == area
 
 
 def numbered_as_measured(refused: Refusal, survey: Survey, choices: Choices) -> Refusal:

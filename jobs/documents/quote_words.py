@@ -82,6 +82,7 @@ def what_we_do_not(worked: Estimate) -> list[str]:
         "Electrical work" + (", beyond the light listed." if Part.LIGHT in counted else "."),
         "Decorating or plastering below.",
     ]
+    left_out += [f"Boards over the part called {name}." for name in sorted(worked.choices.left_out_zones)]
     if Part.INSULATION not in counted:
         left_out.append("More insulation.")
     if not worked.choices.insulate_open_loft and Part.INSULATION in counted:

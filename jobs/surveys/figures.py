@@ -84,6 +84,11 @@ class SurveyFigures:
         return plan(self.estimate.survey, self.estimate.design) if self.estimate else ""
 
     @property
+    def second_sizes(self) -> list[str]:
+        """The zones drawn within a larger one, which are not decked here."""
+        return sorted(self.estimate.choices.left_out_zones) if self.estimate else []
+
+    @property
     def dimensions(self) -> tuple[DimensionRow, ...]:
         """The plan in words."""
         if self.estimate is None:
@@ -134,7 +139,7 @@ def figures_of(survey: Survey, *, since: int | None = None) -> SurveyFigures:
     layouts = LayFromStore()
     try:
         edition = current_edition()
-        choices = wishes_as_choices(survey, tax_point=timezone.localdate())
+        choices = wishes_as_choices(survey, tax_point=timezone.localdate(), measured=measured)
         worked = estimate(measured, as_price_book(edition), choices, lay=layouts)
     except NoEdition as none:
         return SurveyFigures(missing=missing, findings=findings, refusals=[str(none)])

@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date
 from typing import Any
 
+from estimating import survey as measured
 from estimating.choices import Choices, Part, RaiseWith
+from estimating.design.decked import zones_within_others
 from estimating.price_book import Condition
 from estimating.published.surface_resistances import RoofSpace
 from jobs.firm.heat import pence_for_kwh, target_of
@@ -30,8 +32,10 @@ _CONDITIONS = {
 }
 
 
-def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
+def wishes_as_choices(survey: Survey, *, tax_point: date, measured: measured.Survey | None = None) -> Choices:
     """Return the choices a survey asks for, with the firm's own habits where nothing was said.
+
+    Of a deck `measured` in two sizes, one within the other, the larger is taken.
 
     Insulation is in the price unless the surveyor says otherwise, because a deck over too little of it is
     the commonest fault of the trade; covers follow when there are recessed lights.
@@ -58,6 +62,7 @@ def wishes_as_choices(survey: Survey, *, tax_point: date) -> Choices:
         insulate_open_loft=wishes.get("open_loft") != "no",
         insulation_waste_percent=firm.insulation_waste_percent,
         lights=1 if lights is None else lights,
+        left_out_zones=zones_within_others(measured) if measured else frozenset(),
         shelf_bays=wishes.get("shelf_bays") or 0,
         conditions=frozenset(
             condition

@@ -7,6 +7,7 @@ import pytest
 from estimating.choices import Part
 from estimating.estimate import Estimate, estimate
 from jobs.documents.quote import quote_context, quote_pdf
+from jobs.documents.quote_words import what_we_do_not
 from jobs.firm.models import Firm
 from jobs.quotes.frozen import freeze
 from jobs.quotes.models import Revision
@@ -68,3 +69,9 @@ def test_a_quote_with_one_way_says_nothing_of_alternatives(firm, survey, office)
     context = quote_context(make_offer(survey, office))
     assert "alternatives" not in context
     assert "others" not in context
+
+
+def test_a_part_of_the_loft_that_is_left_open_is_said_to_be_no_part_of_it():
+    choices = lofts.choices(left_out_zones=frozenset({"B"}))
+    worked = estimate(lofts.bungalow_loft(), lofts.price_book(), choices)
+    assert "Boards over the part called B." in what_we_do_not(worked)

@@ -8,9 +8,11 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from estimating import survey as measured
 from estimating.choices import Choices
 from estimating.estimate import Estimate, estimate
 from estimating.json_forms import choices_as_json
+from estimating.refusals import Refusal
 from jobs.firm.numbers import next_number
 from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
@@ -40,7 +42,7 @@ VARIATION = "A change to accepted work is a variation of the job."
 def draft_quote(survey: Survey, *, by: User) -> Revision:
     """Start a quote for a survey: revision A, at the current edition, with what the customer wished for."""
     quote = Quote.objects.create(number=next_number("Q"), property=survey.property, survey=survey, made_by=by)
-    choices = wishes_as_choices(survey, tax_point=timezone.localdate())
+    choices = wishes_as_choices(survey, tax_point=timezone.localdate(), measured=_measured(survey))
     choices = for_customer(replace(choices, stages=usual_stages()), survey.property.customer)
     revision = Revision.objects.create(
         quote=quote,
@@ -52,6 +54,14 @@ def draft_quote(survey: Survey, *, by: User) -> Revision:
     keep_standing(quote)
     keep_words([quote])
     return revision
+
+
+def _measured(survey: Survey) -> measured.Survey | None:
+    """Return a survey as the core takes it; a quote may be begun before everything is measured."""
+    try:
+        return survey_as_measured(survey)
+    except Refusal:
+        return None
 
 
 @transaction.atomic

@@ -7,7 +7,7 @@ from dataclasses import replace
 import pytest
 
 from estimating.checks.structure.truss_designer import told_to_the_truss_designer
-from estimating.design.decked import decked_survey
+from estimating.design.decked import decked_survey, zones_within_others
 from estimating.drawing.plan import plan
 from estimating.drawing.setting_out_plan import setting_out_plan
 from estimating.estimate import estimate
@@ -78,3 +78,12 @@ def test_choices_written_before_zones_could_be_left_out_are_read() -> None:
     assert choices_from_json(form) == wanted
     del form["left_out_zones"]
     assert choices_from_json(form) == choices()
+
+
+def test_a_zone_within_a_larger_one_is_a_second_size_and_one_that_reaches_over_it_is_not() -> None:
+    assert zones_within_others(trussed_loft(zones=(A, WIDER))) == {"A"}
+    assert zones_within_others(trussed_loft(zones=(A, B))) == frozenset()
+    over = replace(A, outline=rectangle(1400, 2200, 4500, 5080))
+    assert zones_within_others(trussed_loft(zones=(WIDER, over))) == frozenset()
+    assert zones_within_others(trussed_loft(zones=(WIDER, replace(WIDER, name="again")))) == frozenset()
+    assert zones_within_others(trussed_loft(zones=(WIDER, replace(A, name=WIDER.name)))) == frozenset()

@@ -15,9 +15,10 @@ from jobs.quotes.drafts.alternatives import (
     rename_alternative,
 )
 from jobs.quotes.drafts.forms import OFFERABLE, ChoicesForm, part_field
-from jobs.quotes.drafts.services import NotADraft, estimate_draft, next_revision
+from jobs.quotes.drafts.services import NotADraft, draft_quote, estimate_draft, next_revision
 from jobs.quotes.frozen import alternative_names, frozen_estimate
 from jobs.quotes.services import CannotIssue, issue_revision
+from jobs.surveys.services import complete_survey
 
 pytestmark = pytest.mark.django_db
 HTMX = {"HX-Request": "true"}
@@ -218,3 +219,30 @@ def test_a_zone_can_be_left_out_on_the_draft_where_there_are_several(draft, offi
         address("revision_choices", draft), {**sent, "left_out_zones": ["Front", "Back"]}, headers=HTMX
     )
     assert "must leave at least one zone to deck" in both.content.decode()
+
+
+def test_of_a_deck_measured_in_two_sizes_the_larger_is_drafted_and_the_smaller_can_be_offered(
+    measured, office, surveyor, logged_in
+):
+    measured.answers["plan"] |= {
+        "zones-1-name": "Small", "zones-1-left": "900", "zones-1-front": "2150", "zones-1-length": "3.6 m",
+        "zones-1-depth": "2.0 m",
+    }  # fmt: skip
+    measured.save()
+    page = logged_in(surveyor).get(reverse("survey_section", args=[measured.number, "plan"]))
+    assert "taken as a smaller size of the deck" in page.content.decode()
+    complete_survey(measured)
+    measured.refresh_from_db()
+    draft = draft_quote(measured, by=office)
+    assert [zone.zone for zone in estimate_draft(draft).design.zones] == ["Deck"]
+    add_alternative(draft, name="The smaller deck")
+    draft.refresh_from_db()
+    sent = typed(draft, 1, left_out_zones=["Deck"])
+    query = "?alternative=1&called=The+smaller+deck"
+    logged_in(office).post(address("revision_choices", draft, query), sent, headers=HTMX)
+    draft.refresh_from_db()
+    assert [zone.zone for zone in estimate_draft(draft, alternative=1).design.zones] == ["Small"]
+    issue_revision(draft, by=office)
+    draft.refresh_from_db()
+    areas = [frozen_estimate(draft, number).design.deck_area_m2.value for number in (0, 1)]
+    assert areas[0] > areas[1]
