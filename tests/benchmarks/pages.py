@@ -24,6 +24,8 @@ CHANGED_CHOICE_LIMIT_MS = 500
 """How long the office waits for a changed choice, at most, on the machine of a small firm."""
 MOVED_HATCH_LIMIT_MS = 500
 """How long the surveyor waits for the boards round a moved hatch, at most; a proof comes when it comes."""
+OPTION_TAKEN_LIMIT_MS = 100
+"""How long a customer waits for the price with an option taken or left, at most."""
 HTMX = {"HX-Request": "true"}
 
 Ask = Callable[[], HttpResponse]
@@ -54,7 +56,7 @@ def _rows(made: Made) -> list[tuple[str, ...]]:
         _row("Survey, the hatch moved", _moved_hatch(office, made), MOVED_HATCH_LIMIT_MS),
         _row("Job sheet on a screen", page("job_sheet", made.job_number)),
         _row("Customer's page", lambda: customer.get(_customer_quote(made))),
-        _row("Customer's page, an option taken", _option_taken(customer, made)),
+        _row("Customer's page, an option taken", _option_taken(customer, made), OPTION_TAKEN_LIMIT_MS),
     ]
 
 
