@@ -12,7 +12,9 @@ from django.urls import reverse
 
 from jobs.customers.models import Customer, Property
 from jobs.orders.models import MaterialsOrder
-from jobs.quotes.models import Revision
+from jobs.quotes.listing.finding import find_quotes
+from jobs.quotes.listing.words import terms_of
+from jobs.quotes.models import Quote
 from jobs.surveys.models import Survey
 from jobs.works.models import Job
 from jobs.works.views import CREW_SEES
@@ -28,7 +30,7 @@ class Found:
     what: str
     where: str
     address: str
-    revision: Revision | None = None
+    quote: Quote | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,17 +114,12 @@ def _surveys(words: str, person: User) -> Iterable[Found]:
 
 
 def _quotes(words: str, person: User) -> Iterable[Found]:
-    place = "quote__property__"
-    found = Revision.objects.exclude(state=Revision.State.SUPERSEDED).annotate(packed=_packed(place))
-    found = found.filter(_place(words, place) | Q(quote__number__icontains=words)).order_by("-changed_at")
-    rows = found.defer("issued", "choices").select_related("quote__property")[: SHOWN + 1]
+    """A quote once, as its list finds it: by the beginnings of words, however many quotes there are."""
+    if not terms_of(words):
+        return ()
+    rows = find_quotes(words, Quote.objects.select_related("property").order_by("-pk"))[: SHOWN + 1]
     return (
-        Found(
-            f"{row.quote.number}, revision {row.letter}",
-            str(row.quote.property),
-            reverse("revision", args=[row.quote.number, row.letter]),
-            row,
-        )
+        Found(f"{row.number}{row.letter}", str(row.property), reverse("quote", args=[row.number]), row)
         for row in rows
     )
 

@@ -18,6 +18,8 @@ from jobs.firm.numbers import next_number
 from jobs.price_books.models import Edition
 from jobs.quotes.customer.decisions import Evidence, accept_revision
 from jobs.quotes.frozen import freeze
+from jobs.quotes.listing.finding import keep_words
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Survey
 from jobs.works.models import Job
@@ -54,6 +56,8 @@ def make_offer(survey: Survey, by: User, *, worked: Estimate | None = None, **fi
     revision.total, revision.paper_sha256 = worked.price.totals.gross, NOT_A_PAPER
     revision.state = Revision.State.ISSUED
     revision.save()
+    keep_standing(quote)
+    keep_words([quote])
     return revision
 
 
