@@ -38,7 +38,9 @@ def _run_tests(options: Sequence[str]) -> int:
 
     os.chdir(environment.ROOT)
     shared_out = (
-        [] if any(option.startswith(("-n", "--numprocesses", "--pdb")) for option in options) else ["-nauto"]
+        []
+        if any(option.startswith(("-n", "--numprocesses", "--pdb")) for option in options)
+        else ["-nauto", "--dist=worksteal"]
     )
     return int(pytest.main([*shared_out, *options]))
 
