@@ -33,6 +33,7 @@ def plan_page(new_page, survey: Survey, **options) -> Page:
 
 def saved(page: Page, survey: Survey) -> Survey:
     """Return the survey as the office has it once nothing waits on the tablet."""
+    page.wait_for_timeout(1000)  # what was typed last is written down half a second later
     page.get_by_role("button", name="Save", exact=True).tap()
     expect(page.locator("#tablet-state")).to_have_text("Saved in the office")
     survey.refresh_from_db()
