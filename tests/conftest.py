@@ -13,6 +13,7 @@ import pytest
 from hypothesis import settings
 
 from tests.private_postgresql import server_programs
+from tests.requests_under_way import RequestsUnderWay
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, BrowserContext, Page
@@ -105,6 +106,19 @@ def open_pages(browser: Browser, base_url: str) -> Iterator[Callable[..., Page]]
     unexpected = [complaint for complaint in complaints if not REFUSED_ON_PURPOSE.match(complaint)]
     assert not unexpected, f"the browser's console complained: {unexpected}"
     assert not outside, f"the pages asked for what is not ours: {sorted(outside)}"
+
+
+@pytest.fixture(autouse=True)
+def answered_before_the_tables_are_emptied(request: pytest.FixtureRequest) -> Iterator[None]:
+    """Empty the tables only when the site answers nobody any more: PostgreSQL would see a deadlock."""
+    if "live_server" not in request.fixturenames:
+        yield
+        return
+    request.getfixturevalue("transactional_db")  # so that this ends after the browser's pages and before it
+    under_way = RequestsUnderWay()
+    yield
+    under_way.wait_for_none()
+    under_way.stop()
 
 
 @pytest.fixture
