@@ -1,4 +1,4 @@
-"""Make, send and receive materials orders."""
+"""Make, change, send and receive materials orders."""
 
 from __future__ import annotations
 
@@ -9,13 +9,11 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
-from estimating.nations import Nation
-from estimating.refusals import Refusal
-from estimating.working_days import working_day_before
 from jobs.documents.materials_order import materials_order_pdf
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
 from jobs.firm.numbers import next_number
+from jobs.orders.in_time import day_in_time
 from jobs.orders.models import MaterialsOrder, OrderLine
 from jobs.orders.packs_to_buy import PacksToBuy, by_supplier, packs_to_buy
 from jobs.works.as_accepted import accepted_estimate
@@ -29,17 +27,18 @@ class OrderRefused(Exception):
 
 
 @transaction.atomic
-def make_orders(job: Job, *, by: User) -> list[MaterialsOrder]:
+def make_orders(job: Job, *, by: User | None = None) -> list[MaterialsOrder]:
     """Make one order for each supplier of a job, or make the unsent ones anew.
 
-    A sent order is left as it was sent: what has gone out is changed by speaking to the supplier.
+    A sent order is left as it was sent: what has gone out is changed by speaking to the supplier. Nobody
+    makes the orders of an acceptance.
     """
     job = Job.objects.select_for_update(of=("self",)).select_related("revision__decision").get(pk=job.pk)
     if job.state not in OPEN_TO_ORDERS:
         raise OrderRefused(f"{job.number} is {job.state}: nothing more is ordered for it.")
     accepted = accepted_estimate(job)
     wanted = by_supplier(packs_to_buy(accepted))
-    wanted_on = _in_time_for(job, accepted.survey.nation)
+    wanted_on = day_in_time(job.starts_on, accepted.survey.nation)
     orders = {order.supplier: order for order in job.orders.select_for_update()}
     for supplier, order in orders.items():
         if order.is_draft and supplier not in wanted:
@@ -49,11 +48,15 @@ def make_orders(job: Job, *, by: User) -> list[MaterialsOrder]:
         order = orders.get(supplier) or _new_order(job, supplier, wanted_on, by)
         if order.is_draft:
             _write_lines(order, packs)
+            _want(order, wanted_on)
         made.append(order)
+    if job.why_no_orders:
+        job.why_no_orders = ""
+        job.save(update_fields=["why_no_orders"])
     return made
 
 
-def _new_order(job: Job, supplier: str, wanted_on: date | None, by: User) -> MaterialsOrder:
+def _new_order(job: Job, supplier: str, wanted_on: date | None, by: User | None) -> MaterialsOrder:
     return MaterialsOrder.objects.create(
         number=next_number("M"),
         job=job,
@@ -61,6 +64,12 @@ def _new_order(job: Job, supplier: str, wanted_on: date | None, by: User) -> Mat
         wanted_on=wanted_on,
         made_by=by,
     )
+
+
+def _want(order: MaterialsOrder, wanted_on: date | None) -> None:
+    if order.wanted_on is None and wanted_on is not None:
+        order.wanted_on = wanted_on
+        order.save(update_fields=["wanted_on"])
 
 
 def _write_lines(order: MaterialsOrder, packs: Sequence[PacksToBuy]) -> None:
@@ -78,14 +87,6 @@ def _write_lines(order: MaterialsOrder, packs: Sequence[PacksToBuy]) -> None:
         )
         for each in packs
     )
-
-
-def _in_time_for(job: Job, nation: Nation) -> date | None:
-    """Return the last working day before the job; whoever orders says the day where no calendar is held."""
-    try:
-        return working_day_before(job.starts_on, nation) if job.starts_on else None
-    except Refusal:
-        return None
 
 
 @transaction.atomic
@@ -132,4 +133,9 @@ def receive_order(order: MaterialsOrder) -> None:
 
 
 def _locked(order: MaterialsOrder) -> MaterialsOrder:
-    return MaterialsOrder.objects.select_for_update(of=("self",)).select_related("job").get(pk=order.pk)
+    """Lock an order's row; a cancellation may have thrown an unsent one away meanwhile."""
+    rows = MaterialsOrder.objects.select_for_update(of=("self",)).select_related("job")
+    locked = rows.filter(pk=order.pk).first()
+    if locked is None:
+        raise OrderRefused(f"{order.number} is no longer there: its job was called off or ordered anew.")
+    return locked

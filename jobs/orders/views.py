@@ -17,6 +17,7 @@ from jobs.forms import sent, status_of
 from jobs.orders import spreadsheet
 from jobs.orders.forms import OrderForm
 from jobs.orders.models import MaterialsOrder
+from jobs.orders.own_risk import own_risk_until
 from jobs.orders.services import OrderRefused, change_order, make_orders, receive_order, send_order
 from jobs.works.models import Job
 
@@ -51,6 +52,7 @@ def order(request: HttpRequest, number: str) -> HttpResponse:
             messages.error(request, str(refused))
         return redirect("order", number=number)
     context = {"order": found, "lines": found.lines.all(), "form": form, "firm": Firm.ours()}
+    context["own_risk_until"] = own_risk_until(found.job.revision.decision) if found.is_draft else ""
     return render(request, "orders/order.html", context, status=status_of(form))
 
 
@@ -117,6 +119,6 @@ def _file(content: bytes, kind: str, disposition: str) -> HttpResponse:
 
 def _order(number: str) -> MaterialsOrder:
     found = MaterialsOrder.objects.select_related(
-        "job__revision__quote__property__customer", "sent_by", "made_by"
+        "job__revision__quote__property__customer", "job__revision__decision", "sent_by", "made_by"
     ).prefetch_related("lines")
     return get_object_or_404(found, number=number)

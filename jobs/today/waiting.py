@@ -282,8 +282,10 @@ def _follow_ups(today: date) -> list[Group]:
 
 
 def _orders() -> list[Group]:
-    found = MaterialsOrder.objects.filter(state=MaterialsOrder.State.DRAFT)
-    found = found.exclude(job__state=Job.State.CALLED_OFF)
+    """Unsent orders, once their day is known: those of an acceptance first wait for the job to be booked."""
+    planned = Q(job__state__in=(Job.State.BOOKED, Job.State.UNDER_WAY))
+    wanted = Q(job__state=Job.State.ACCEPTED, wanted_on__isnull=False)
+    found = MaterialsOrder.objects.filter(planned | wanted, state=MaterialsOrder.State.DRAFT)
     rows = found.select_related("job__revision__quote__property").order_by(
         F("wanted_on").asc(nulls_first=True), "pk"
     )[:READ]

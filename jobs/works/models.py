@@ -29,6 +29,7 @@ class Job(models.Model):
     hours_taken = models.DecimalField(
         "person-hours it took", max_digits=7, decimal_places=2, null=True, blank=True
     )
+    why_no_orders = models.TextField("why accepting made no orders", blank=True)
     booked_by = models.ForeignKey(
         settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
     )

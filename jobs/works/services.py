@@ -15,6 +15,7 @@ from estimating.published.hazards import HAZARD_BY_KEY
 from jobs.documents.job_sheet import job_sheet_pdf
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
+from jobs.orders.in_time import want_in_time
 from jobs.quotes.listing.standing import keep_standing
 from jobs.surveys.tablet.keeping import SEEN_ELSEWHERE, stops_kept_aside
 from jobs.works.models import Job
@@ -62,11 +63,12 @@ def _title(hazard: str) -> str:
 def book_job(  # noqa: PLR0913 - one for each box of the form
     job: Job, *, starts_on: date, ends_on: date, crew: Iterable[User], note: str, by: User
 ) -> None:
-    """Set days and crew, and keep the job sheet as the crew is given it."""
+    """Set days and crew, keep the job sheet as the crew is given it; unsent orders follow the days."""
     job = _locked(job, State.BOOKED)
     _refuse_while_held(job)
     if ends_on < starts_on:
         raise JobRefused(["The last day is before the first: change one of them."])
+    want_in_time(job, starts_on=starts_on)
     job.starts_on, job.ends_on, job.note = starts_on, ends_on, note
     job.state, job.booked_by = State.BOOKED, by
     job.crew.set(crew)

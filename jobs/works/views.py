@@ -20,6 +20,7 @@ from jobs.documents.papers import read_paper
 from jobs.documents.render import PdfUnavailable
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
+from jobs.orders.own_risk import own_risk_until
 from jobs.orders.services import OPEN_TO_ORDERS
 from jobs.quotes.rights.shown import rights_shown
 from jobs.store.services import LEAVES_OFFCUTS, offcuts_of, what_job_counts_on
@@ -149,13 +150,14 @@ def _move_with(
 
 def _job_page(request: HttpRequest, found: Job, form: Form | None = None) -> HttpResponse:
     orders = list(found.orders.all()) if request.user.has_perm("jobs.view_materialsorder") else []
-    orders_wait = not orders or any(order.is_draft for order in orders)
+    unsent = any(order.is_draft for order in orders)
     context: dict[str, Any] = {
         "job": found,
         "revision": found.revision,
         "decision": found.revision.decision,
         "orders": orders,
-        "may_order": orders_wait
+        "own_risk_until": own_risk_until(found.revision.decision) if unsent else "",
+        "may_order": (unsent or not orders)
         and found.state in OPEN_TO_ORDERS
         and request.user.has_perm("jobs.add_materialsorder"),
         "clearances": [

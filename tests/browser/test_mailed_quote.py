@@ -200,7 +200,7 @@ def copies_reach_both(peer: Peer, revision: Revision) -> None:
 
 
 def office_sees_it(desk: Page, revision: Revision, total: Decimal) -> None:
-    """Find the acceptance, the question and the job on the quote's page, and make the job's orders."""
+    """Find acceptance, question and job on the quote's page, and on the job's the orders that it made."""
     desk.goto(f"/quotes/{revision.quote.number}/")
     expect_state(desk, "accepted")
     assert pounds_in(desk.locator(".price")) == total
@@ -209,9 +209,13 @@ def office_sees_it(desk: Page, revision: Revision, total: Decimal) -> None:
     expect(desk.locator("main")).to_contain_text("opened the link 2 times")
     job = Job.objects.get(revision__quote=revision.quote)
     follow(desk, f"Job {job.number}")
-    press(desk, "Make the orders")
-    expect(desk.locator("a.register__link[href^='/orders/']")).not_to_have_count(0)
-    assert MaterialsOrder.objects.filter(job=job).exists()
+    orders = desk.locator("a.register__link[href^='/orders/']")
+    expect(orders).to_have_count(MaterialsOrder.objects.filter(job=job).count())
+    expect(desk.locator("main")).to_contain_text("an order is sent at the firm’s own risk")
+    orders.first.click()
+    expect_state(desk, "draft")
+    expect(desk.locator("main")).to_contain_text("made on acceptance")
+    expect(desk.locator("main")).to_contain_text("an order is sent at the firm’s own risk")
 
 
 def look_at_what_may_follow(phone: Page, *, scripts: bool) -> None:

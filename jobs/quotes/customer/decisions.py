@@ -10,6 +10,7 @@ from django.utils import timezone
 from estimating.choices import Part
 from jobs.customers.services import agree_to_news
 from jobs.firm.numbers import next_number
+from jobs.orders.on_acceptance import order_on_acceptance
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.customer.links import keep_open_for_contract
 from jobs.quotes.drafts.services import locked_revisions
@@ -44,7 +45,7 @@ def accept_revision(  # noqa: PLR0913 - all that an acceptance is made of
     early_start: bool = False,
     news: bool = False,
 ) -> Decision:
-    """Accept one alternative with the options taken, make its job, and take its boards out of the store.
+    """Accept an alternative with the options taken, make its job and orders, take its boards out of the store.
 
     The revision's row is locked first: of two people pressing at once, one accepts and the other is told so.
     The wish to start early and the wish for news are kept apart from the acceptance.
@@ -71,7 +72,9 @@ def accept_revision(  # noqa: PLR0913 - all that an acceptance is made of
         ),
         evidence,
     )
-    take_for_job(Job.objects.create(number=next_number("J"), revision=offer))
+    job = Job.objects.create(number=next_number("J"), revision=offer)
+    take_for_job(job)
+    order_on_acceptance(job)
     if early_start and rights_of(offer).cancellable:
         keep_early_start(decision, name_typed=name_typed, evidence=evidence)
     if news:

@@ -12,6 +12,7 @@ from django.utils import timezone
 
 from estimating.contracts.cancelling import refund_due_by
 from estimating.contracts.owed import payable_for_part, settlement
+from jobs.orders.on_acceptance import drop_unsent_orders
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Decision, Revision
@@ -30,7 +31,7 @@ CANCELS = "I cancel the contract made by accepting quote {revision}."
 def cancel_contract(
     decision: Decision, *, name_typed: str, reason: str = "", evidence: Evidence, said_on: date | None = None
 ) -> Cancellation:
-    """Keep that the customer cancelled, and call the job off; told twice, the first stands.
+    """Keep that the customer cancelled, call the job and its unsent orders off; told twice, the first stands.
 
     `said_on` is the day of a letter or call that the office writes down later: what counts is when it was
     sent.
@@ -66,6 +67,7 @@ def cancel_contract(
     offer.save(update_fields=["state", "changed_at"])
     if may_become(job, job.State.CALLED_OFF):
         call_off_job(job)
+    drop_unsent_orders(job)
     copies.mail_cancellation(said)
     keep_standing(offer.quote)
     return said

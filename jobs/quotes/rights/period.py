@@ -27,6 +27,11 @@ class TimeToCancel:
         return self.period.may_cancel_on(self.today)
 
     @property
+    def has_day_to_come(self) -> bool:
+        """Tell whether the printed last day has not passed, whatever goods still to come may make of it."""
+        return self.today <= self.period.last_day.on
+
+    @property
     def both(self) -> tuple[LastDay, ...]:
         """Return each way of counting that has a day."""
         found = self.period.by_contract, self.period.by_goods

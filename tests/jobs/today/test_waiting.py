@@ -131,11 +131,17 @@ def test_an_accepted_job_waits_to_be_booked(quoted, office, today):
 def test_a_job_that_starts_within_a_week_waits_for_a_sent_order(quoted, office, today, days, waits):
     booked(quoted, today + timedelta(days=days))
     assert ("Order for it" in titles(office, today)) is waits
-    order = MaterialsOrder.objects.create(number="M-2026-0001", job=quoted, supplier="A merchant")
-    assert titles(office, today)["Send the order"] == 1
-    assert ("Order for it" in titles(office, today)) is waits
-    MaterialsOrder.objects.filter(pk=order.pk).update(state="sent", paper_sha256="0" * 64)
+    assert titles(office, today)["Send the order"] == quoted.orders.count()
+    quoted.orders.update(state="sent", paper_sha256="0" * 64)
     assert titles(office, today) == {}
+
+
+def test_unsent_orders_wait_once_it_is_known_when_they_are_wanted(quoted, office, today):
+    assert "Send the order" not in titles(office, today)
+    quoted.orders.filter(pk=quoted.orders.first().pk).update(wanted_on=today)
+    assert titles(office, today)["Send the order"] == 1
+    booked(quoted, today)
+    assert titles(office, today)["Send the order"] == 2
 
 
 def test_a_complete_job_waits_to_be_handed_over(quoted, office, crew, today):
@@ -176,7 +182,7 @@ def test_the_database_is_asked_thirteen_times_however_much_waits(
     for number in range(20):
         ask_question(quoted.revision.quote, f"Question {number}?")
         MaterialsOrder.objects.create(
-            number=f"M-2026-1{number:03}", job=quoted, supplier=f"Merchant {number}"
+            number=f"M-2026-1{number:03}", job=quoted, supplier=f"Merchant {number}", wanted_on=today
         )
     owner.get_all_permissions()
     with django_assert_max_num_queries(13):
