@@ -45,7 +45,7 @@ def accept_revision(  # noqa: PLR0913 - all that an acceptance is made of
     early_start: bool = False,
     news: bool = False,
 ) -> Decision:
-    """Accept an alternative with the options taken, make its job and orders, take its boards out of the store.
+    """Accept an alternative with the options taken, make its job and orders, take its boards from the store.
 
     The revision's row is locked first: of two people pressing at once, one accepts and the other is told so.
     The wish to start early and the wish for news are kept apart from the acceptance.
