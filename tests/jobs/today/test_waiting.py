@@ -16,7 +16,8 @@ from jobs.quotes.listing.following import drop_follow_up, set_follow_up
 from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Clearance, Finding, Survey
 from jobs.surveys.tablet.models import KeptAside
-from jobs.today.waiting import READ, SHOWN, waiting_for
+from jobs.today.groups import READ, SHOWN
+from jobs.today.waiting import waiting_for
 from jobs.works.models import Job
 
 pytestmark = pytest.mark.django_db
