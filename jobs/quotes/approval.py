@@ -18,6 +18,7 @@ from jobs.quotes.models import Revision
 
 APPROVE = "jobs.approve_quote"
 ASK_THE_OWNER = "The owner has to approve it, or issue it."
+IS_ASKED = "The owner is asked, and finds it on their first page."
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,12 +75,23 @@ def approve_draft(revision: Revision, approval: Approval, *, by: User, note: str
     revision.save(
         update_fields=[
             "approved_by", "approved_at", "approval_note", "approved_digest", "approved_margin_percent",
+            "owner_asked_at", "owner_asked_by",
         ]
     )  # fmt: skip
 
 
+@transaction.atomic
+def ask_owner(revision: Revision, *, by: User) -> None:
+    """Keep that a draft waits for the owner, since when and who asked; asked again, the first stands."""
+    draft = Revision.objects.select_for_update().get(pk=revision.pk)
+    if draft.is_draft and not draft.waits_for_owner:
+        asked = {"owner_asked_at": timezone.now(), "owner_asked_by": by}
+        Revision.objects.filter(pk=draft.pk).update(**asked)  # no change of the draft: `changed_at` stays
+
+
 def note_approval(revision: Revision, approval: Approval, *, by: User, note: str) -> None:
     """Write an approval into a revision that is saved by the caller."""
+    revision.owner_asked_at = revision.owner_asked_by = None
     revision.approved_by, revision.approved_at, revision.approval_note = by, timezone.now(), note
     revision.approved_digest = digest_of(revision)
     revision.approved_margin_percent = approval.below.margin.value

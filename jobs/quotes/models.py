@@ -94,6 +94,10 @@ class Revision(models.Model):
     approved_margin_percent = models.DecimalField(
         "margin approved, per cent", max_digits=6, decimal_places=1, null=True, blank=True
     )
+    owner_asked_at = models.DateTimeField("when the owner was asked to approve", null=True, blank=True)
+    owner_asked_by = models.ForeignKey(
+        settings.AUTH_USER_MODEL, on_delete=models.PROTECT, null=True, blank=True, related_name="+"
+    )
     how_agreed = models.CharField(
         "how it is agreed",
         max_length=16,
@@ -140,6 +144,11 @@ class Revision(models.Model):
     @property
     def is_draft(self) -> bool:
         return self.state == self.State.DRAFT
+
+    @property
+    def waits_for_owner(self) -> bool:
+        """Tell whether the owner was asked about the draft as it stands: a change takes the question back."""
+        return self.is_draft and self.owner_asked_at is not None and self.changed_at <= self.owner_asked_at
 
 
 class CustomerLink(models.Model):

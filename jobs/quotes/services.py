@@ -43,6 +43,10 @@ class CannotIssue(Exception):
         self.reasons = reasons
 
 
+class OwnerMustApprove(CannotIssue):
+    """Nothing keeps the revision from being offered but the firm's least margin."""
+
+
 class NotOnOffer(Exception):
     """The revision does not stand, so nothing about its offer can be done."""
 
@@ -125,7 +129,10 @@ def issue_revision(revision: Revision, *, by: User, how_agreed: HowAgreed = HowA
     reasons = why_not_issue(revision, every)
     approval = approval_of(revision, every)
     if approval and not approval.stands and not by.has_perm(APPROVE):
-        reasons.append(f"{approval.in_words} {ASK_THE_OWNER}")
+        words = f"{approval.in_words} {ASK_THE_OWNER}"
+        if not reasons:
+            raise OwnerMustApprove([words])
+        reasons.append(words)
     if reasons:
         raise CannotIssue(reasons)
     if approval and not approval.stands:

@@ -25,6 +25,11 @@ urlpatterns = [
     path(
         "quotes/<str:number>/<str:letter>/approve/", approval_views.revision_approve, name="revision_approve"
     ),
+    path(
+        "quotes/<str:number>/<str:letter>/ask-owner/",
+        approval_views.revision_ask_owner,
+        name="revision_ask_owner",
+    ),
     path("quotes/<str:number>/<str:letter>/rights/", rights_views.revision_rights, name="revision_rights"),
     path(
         "quotes/<str:number>/<str:letter>/rights/paper/",

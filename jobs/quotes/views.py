@@ -21,6 +21,7 @@ from jobs.forms import sent
 from jobs.mail.services import mail_about
 from jobs.price_books.services import newer_edition
 from jobs.quotes.alternatives import alternatives_of, number_asked
+from jobs.quotes.approval import IS_ASKED, ask_owner
 from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm, ChoicesForm
 from jobs.quotes.frozen import accepted_alternative, alternative_names, frozen_alternatives
 from jobs.quotes.listing.following import SHORTCUTS
@@ -30,6 +31,7 @@ from jobs.quotes.rights.shown import rights_shown
 from jobs.quotes.services import (
     CannotIssue,
     NotOnOffer,
+    OwnerMustApprove,
     answer_question,
     end_links,
     issue_revision,
@@ -77,6 +79,10 @@ def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpRespon
         return redirect("quote", number=number)
     try:
         token = issue_revision(revision, by=request.user, how_agreed=asked.agreed)
+    except OwnerMustApprove as refused:
+        ask_owner(revision, by=request.user)
+        messages.error(request, f"Not issued. {refused} {IS_ASKED}")
+        return redirect("quote", number=number)
     except CannotIssue as refused:
         for reason in refused.reasons:
             messages.error(request, f"Not issued. {reason}")

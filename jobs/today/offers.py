@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from datetime import date, timedelta
 
+from django.contrib.auth.models import User
 from django.db.models import Exists, F, OuterRef, Q
 from django.urls import reverse
 from django.utils import timezone
 
 from jobs.mail.models import OutgoingMail
 from jobs.mail.sending import mail_not_gone
+from jobs.quotes.approval import APPROVE
 from jobs.quotes.models import CustomerQuestion, Quote, Revision
 from jobs.today.groups import READ, Group, Waiting, day_of, group_of
 from jobs.today.visits import stops_that_hold
@@ -51,7 +53,8 @@ def _message(row: OutgoingMail) -> Waiting:
     )
 
 
-def revisions_to_move(today: date) -> list[Group]:
+def revisions_to_move(person: User, today: date) -> list[Group]:
+    """Drafts, offers that lapse, and what is owed; a draft below the least margin waits for the owner."""
     lapsing = Q(state=Revision.State.ISSUED, valid_until__lte=today + LAPSES_WITHIN)
     held = Exists(
         stops_that_hold().filter(survey=OuterRef("quote__survey"))
@@ -61,7 +64,8 @@ def revisions_to_move(today: date) -> list[Group]:
     found = Revision.objects.filter(ready | lapsing | unsettled).defer("issued", "choices")
     found = found.annotate(cancelled_at=F("decision__cancellation__said_at"))
     rows = list(found.select_related("quote__property__customer").order_by("changed_at")[:READ])
-    drafts = [row for row in rows if row.is_draft]
+    asked = [row for row in rows if row.waits_for_owner]
+    drafts = [row for row in rows if row.is_draft and not row.waits_for_owner]
     cancelled = [row for row in rows if row.state == Revision.State.CANCELLED]
     offers = sorted(
         (row for row in rows if row.state == Revision.State.ISSUED), key=lambda row: row.valid_until or today
@@ -70,6 +74,11 @@ def revisions_to_move(today: date) -> list[Group]:
         group_of(
             "Say what is owed",
             (_revision(row, "cancelled", day_of(row.cancelled_at)) for row in cancelled),
+            "quotes",
+        ),
+        group_of(
+            "Approve the price" if person.has_perm(APPROVE) else "Waiting for the owner",
+            (_revision(row, "since", day_of(row.owner_asked_at)) for row in asked),
             "quotes",
         ),
         group_of(

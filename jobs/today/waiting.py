@@ -30,7 +30,7 @@ def waiting_for(person: User, *, today: date) -> list[Group]:
     if may("jobs.change_outgoingmail"):
         groups += mail_to_see_to()
     if may("jobs.issue_quote"):
-        groups += revisions_to_move(today)
+        groups += revisions_to_move(person, today)
     if may("jobs.change_quote"):
         groups += quotes_to_follow_up(today)
     if may("jobs.change_materialsorder"):

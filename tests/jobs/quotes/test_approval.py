@@ -7,13 +7,15 @@ from decimal import Decimal
 
 import pytest
 from django.urls import reverse
+from django.utils import timezone
 
 from estimating.json_forms import choices_from_json
 from estimating.price_terms import Discount
 from jobs.quotes.approval import approval_of, digest_of
 from jobs.quotes.drafts.services import change_draft, estimate_draft
 from jobs.quotes.models import Revision
-from jobs.quotes.services import CannotIssue, issue_revision
+from jobs.quotes.services import CannotIssue, OwnerMustApprove, issue_revision
+from jobs.today.waiting import waiting_for
 
 pytestmark = pytest.mark.django_db
 
@@ -117,3 +119,65 @@ def test_above_the_floor_nobody_is_asked(draft, office):
     issue_revision(draft, by=office)
     draft.refresh_from_db()
     assert draft.approved_at is None
+
+
+def waits(person) -> dict[str, list]:
+    """Return since when what waits for a person, under each title."""
+    groups = waiting_for(person, today=timezone.localdate())
+    return {group.title: [item.day for item in group.items] for group in groups}
+
+
+@pytest.mark.parametrize("press", ["revision_ask_owner", "revision_issue"])
+def test_a_draft_below_the_least_margin_waits_for_the_owner_once_they_are_asked(
+    cheap, office, owner, logged_in, press
+):
+    today, mine = [timezone.localdate()], {"Issue the draft", "Approve the price", "Waiting for the owner"}
+    assert mine & waits(office).keys() == mine & waits(owner).keys() == {"Issue the draft"}
+    desk, address = logged_in(office), [cheap.quote.number, "A"]
+    answer = desk.post(reverse(press, args=address), {"how_agreed": cheap.how_agreed}, follow=True)
+    assert "The owner is asked" in answer.content.decode()
+    assert "Waiting for the owner: Bram Tollkeeper asked on" in answer.content.decode()
+    assert {title: days for title, days in waits(office).items() if title in mine} == {
+        "Waiting for the owner": today
+    }
+    assert {title: days for title, days in waits(owner).items() if title in mine} == {
+        "Approve the price": today
+    }
+    approve(logged_in(owner), cheap)
+    assert mine & waits(office).keys() == mine & waits(owner).keys() == {"Issue the draft"}
+
+
+def test_asked_again_the_first_question_stands_and_a_change_takes_it_back(cheap, office, logged_in):
+    ask = reverse("revision_ask_owner", args=[cheap.quote.number, "A"])
+    logged_in(office).post(ask)
+    cheap.refresh_from_db()
+    first = cheap.owner_asked_at
+    logged_in(office).post(ask)
+    cheap.refresh_from_db()
+    assert (cheap.owner_asked_at, cheap.owner_asked_by) == (first, office)
+    give(cheap, "6")
+    assert not cheap.waits_for_owner
+    assert "Issue the draft" in waits(office)
+    logged_in(office).post(ask)
+    cheap.refresh_from_db()
+    assert cheap.owner_asked_at > first
+
+
+def test_nobody_asks_the_owner_about_a_price_above_the_floor(draft, office, logged_in):
+    ask = reverse("revision_ask_owner", args=[draft.quote.number, "A"])
+    assert "needs no approval" in logged_in(office).post(ask, follow=True).content.decode()
+    draft.refresh_from_db()
+    assert draft.owner_asked_at is None
+
+
+def test_a_surveyor_does_not_ask_the_owner(cheap, surveyor, logged_in):
+    ask = reverse("revision_ask_owner", args=[cheap.quote.number, "A"])
+    assert logged_in(surveyor).post(ask).status_code == 403
+
+
+def test_what_else_keeps_a_draft_from_being_issued_does_not_wait_for_the_owner(cheap, office, firm):
+    firm.phone = ""
+    firm.save()
+    with pytest.raises(CannotIssue) as refused:
+        issue_revision(cheap, by=office)
+    assert not isinstance(refused.value, OwnerMustApprove)
