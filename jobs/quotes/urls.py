@@ -87,5 +87,10 @@ urlpatterns = [
     path("your-quote/<str:number>/paper/", customer_views.customer_paper, name="customer_paper"),
     path("your-quote/<str:number>/rights/", after_views.customer_rights_paper, name="customer_rights_paper"),
     path("your-quote/<str:number>/start/", after_views.customer_early_start, name="customer_early_start"),
+    path(
+        "your-quote/<str:number>/cancelled/<str:letter>/",
+        after_views.customer_settlement,
+        name="customer_settlement",
+    ),
     path("your-quote/<str:number>/cancel/", after_views.customer_cancel, name="customer_cancel"),
 ]

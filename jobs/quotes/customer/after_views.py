@@ -1,17 +1,23 @@
-"""What a customer may still do on the link after accepting: ask for an early start, or cancel."""
+"""What a customer may still do on the link after accepting, and find after cancelling."""
 
 from __future__ import annotations
 
 from django.contrib.auth.decorators import login_not_required
 from django.http import Http404, HttpRequest, HttpResponse
-from django.shortcuts import redirect, render
+from django.shortcuts import get_object_or_404, redirect, render
 from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs.forms import sent, status_of
 from jobs.quotes.customer.forms import CancelForm, EarlyStartForm
 from jobs.quotes.customer.opening import evidence_of, show_outcome, show_paper, with_link
 from jobs.quotes.models import CustomerLink, Decision, Revision
-from jobs.quotes.rights.cancelling import CANCELS, cancel_contract, why_not_cancel
+from jobs.quotes.rights.cancelling import (
+    CANCELS,
+    cancel_contract,
+    cancellations_of,
+    settlement_shown,
+    why_not_cancel,
+)
 from jobs.quotes.rights.early_start import TooLate, ask_early_start, why_no_early_start
 from jobs.quotes.rights.shown import rights_shown
 
@@ -73,6 +79,25 @@ def customer_rights_paper(request: HttpRequest, link: CustomerLink, revision: Re
     if not revision.rights_sha256:
         raise Http404
     return show_paper(request, revision, revision.rights_sha256, filename=f"your-rights-{revision}.pdf")
+
+
+@login_not_required
+@require_safe
+@with_link
+def customer_settlement(
+    request: HttpRequest, link: CustomerLink, revision: Revision, letter: str
+) -> HttpResponse:
+    """Show what is owed for a contract that was cancelled, also once a newer revision is on offer."""
+    said = get_object_or_404(cancellations_of(link.quote), decision__revision__letter=letter)
+    cancelled = said.decision.revision
+    context = {
+        "revision": cancelled,
+        "quote": link.quote,
+        "firm": cancelled.issued["firm"],
+        "cancellation": said,
+        "settlement": settlement_shown(said),
+    }
+    return render(request, "customer/settlement.html", context)
 
 
 def _accepted(revision: Revision) -> Decision | None:

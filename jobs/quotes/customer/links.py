@@ -9,6 +9,7 @@ from datetime import datetime, time, timedelta
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.db.models import Max
 from django.utils import timezone
 from django.utils.crypto import salted_hmac
 
@@ -37,17 +38,20 @@ def derived_token(seed: str) -> str:
 def make_link(revision: Revision, *, by: User, token: str = "") -> str:
     """Make a link to a quote and return its token, which is shown once and kept nowhere.
 
-    Earlier links to the quote end, so that a link sent to a wrong address dies when a new one is made.
+    Earlier links to the quote end, so that a link sent to a wrong address dies when a new one is made. The
+    new one lasts as long as the one it replaces: a contract made on that one is still read on this.
     """
     if revision.valid_until is None:
         raise ValueError("only an issued revision has a link")
+    replaced = revision.quote.links.filter(revoked_at=None).aggregate(last=Max("expires_at"))["last"]
     revoke_links(revision.quote)
     token = token or secrets.token_urlsafe(TOKEN_BYTES)
     last_day = max(revision.valid_until, timezone.localdate()) + timedelta(days=DAYS_AFTER_OFFER)
+    expires_at = timezone.make_aware(datetime.combine(last_day, time.max))
     CustomerLink.objects.create(
         quote=revision.quote,
         digest=token_digest(token),
-        expires_at=timezone.make_aware(datetime.combine(last_day, time.max)),
+        expires_at=max(expires_at, replaced or expires_at),
         made_by=by,
     )
     return token

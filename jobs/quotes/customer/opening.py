@@ -59,7 +59,7 @@ def with_link(view: CookieView) -> CookieView:
 
     @wraps(view)
     @never_cache
-    def opened(request: HttpRequest, number: str) -> HttpResponse:
+    def opened(request: HttpRequest, number: str, **asked: str) -> HttpResponse:
         token, address = request.COOKIES.get(COOKIE, ""), request.META.get("REMOTE_ADDR")
         if token and link_must_wait(address):
             return _no_link(request, status=429)
@@ -71,7 +71,7 @@ def with_link(view: CookieView) -> CookieView:
         revision = _shown(link)
         if revision is None:
             return _no_link(request)
-        return _unlisted(view(request, link, revision))
+        return _unlisted(view(request, link, revision, **asked))
 
     return opened
 

@@ -28,6 +28,7 @@ from jobs.quotes.frozen import frozen_alternative, frozen_checks, frozen_gap
 from jobs.quotes.models import CustomerLink, Decision, Revision
 from jobs.quotes.options import in_groups, options_in
 from jobs.quotes.picking import Picking
+from jobs.quotes.rights.cancelling import cancellations_of
 from jobs.quotes.rights.shown import rights_shown
 from jobs.templatetags.shown import two_figures
 
@@ -199,6 +200,9 @@ def _quote(revision: Revision, picking: Picking) -> dict[str, Any]:
         "deck_area_m2": design["deck_area_m2"]["value"],
         "finished_depth_mm": design["insulation"]["finished_depth_mm"]["value"],
         **rights_shown(revision),
+        "earlier_cancellations": cancellations_of(revision.quote)
+        .exclude(decision__revision=revision)
+        .defer("decision__revision__issued"),
     }
 
 

@@ -8,6 +8,7 @@ from typing import Any
 
 from django.contrib.auth.models import User
 from django.db import transaction
+from django.db.models import QuerySet
 from django.utils import timezone
 
 from estimating.contracts.cancelling import refund_due_by
@@ -15,7 +16,7 @@ from estimating.contracts.owed import payable_for_part, settlement
 from jobs.orders.on_acceptance import drop_unsent_orders
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.models import Decision, Quote, Revision
 from jobs.quotes.rights import copies
 from jobs.quotes.rights.early_start import TooLate
 from jobs.quotes.rights.models import Cancellation
@@ -120,6 +121,12 @@ def _settle(said: Cancellation, *, share_done: Decimal, paid: Decimal | None, by
         said.settlement |= {"to_refund": str(both.to_refund), "still_to_pay": str(both.still_to_pay)}
         said.settled_by, said.settled_at = by, timezone.now()
     said.save()
+
+
+def cancellations_of(quote: Quote) -> QuerySet[Cancellation]:
+    """Return the cancelled contracts of a quote, the latest first."""
+    found = Cancellation.objects.filter(decision__revision__quote=quote).select_related("decision__revision")
+    return found.order_by("-said_at")
 
 
 def settlement_shown(said: Cancellation) -> dict[str, Any]:
