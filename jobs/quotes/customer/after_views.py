@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
+
 from django.contrib.auth.decorators import login_not_required
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
@@ -29,20 +32,13 @@ NOTHING_AGREED = "This quote was not accepted, so there is nothing to do here."
 @with_link
 def customer_cancel(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     decision = _accepted(revision)
-    if decision is None:
-        return show_outcome(request, revision, NOTHING_AGREED, status=409)
-    if hasattr(decision, "cancellation"):
-        return redirect("customer_quote", number=revision.quote.number)
-    closed = why_not_cancel(decision)
-    if closed:
-        return show_outcome(request, revision, closed, status=409)
+    refused = _closed(request, revision, decision, said="cancellation", why_not=why_not_cancel)
+    if refused:
+        return refused
     form = CancelForm(sent(request))
     if form.is_bound and form.is_valid():
-        try:
-            cancel_contract(decision, **form.cleaned_data, evidence=evidence_of(request, link))
-        except TooLate as too_late:
-            return show_outcome(request, revision, str(too_late), status=409)
-        return redirect("customer_quote", number=revision.quote.number)
+        said = partial(cancel_contract, decision, **form.cleaned_data)
+        return _say(request, link, revision, said)
     context = _page(revision) | {"form": form, "words": CANCELS.format(revision=revision)}
     return render(request, "customer/cancel.html", context, status=status_of(form))
 
@@ -52,24 +48,43 @@ def customer_cancel(request: HttpRequest, link: CustomerLink, revision: Revision
 @with_link
 def customer_early_start(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     decision = _accepted(revision)
-    if decision is None:
-        return show_outcome(request, revision, NOTHING_AGREED, status=409)
-    if hasattr(decision, "early_start"):
-        return redirect("customer_quote", number=revision.quote.number)
-    closed = why_no_early_start(decision)
-    if closed:
-        return show_outcome(request, revision, closed, status=409)
+    refused = _closed(request, revision, decision, said="early_start", why_not=why_no_early_start)
+    if refused:
+        return refused
     shown = _page(revision)
     form = EarlyStartForm(sent(request), words=shown["rights"].early_start_statement)
     if form.is_bound and form.is_valid():
-        try:
-            ask_early_start(
-                decision, name_typed=form.cleaned_data["name_typed"], evidence=evidence_of(request, link)
-            )
-        except TooLate as too_late:
-            return show_outcome(request, revision, str(too_late), status=409)
-        return redirect("customer_quote", number=revision.quote.number)
+        said = partial(ask_early_start, decision, name_typed=form.cleaned_data["name_typed"])
+        return _say(request, link, revision, said)
     return render(request, "customer/early_start.html", shown | {"form": form}, status=status_of(form))
+
+
+def _closed(
+    request: HttpRequest,
+    revision: Revision,
+    decision: Decision | None,
+    *,
+    said: str,
+    why_not: Callable[[Decision], str],
+) -> HttpResponse | None:
+    """Answer whoever has nothing to say here: nothing was accepted, it was said already, it is too late."""
+    if decision is None:
+        return show_outcome(request, revision, NOTHING_AGREED, status=409)
+    if hasattr(decision, said):
+        return redirect("customer_quote", number=revision.quote.number)
+    words = why_not(decision)
+    return show_outcome(request, revision, words, status=409) if words else None
+
+
+def _say(
+    request: HttpRequest, link: CustomerLink, revision: Revision, said: Callable[..., object]
+) -> HttpResponse:
+    """Keep what the customer said with its evidence; somebody else may have been first."""
+    try:
+        said(evidence=evidence_of(request, link))
+    except TooLate as too_late:
+        return show_outcome(request, revision, str(too_late), status=409)
+    return redirect("customer_quote", number=revision.quote.number)
 
 
 @login_not_required
