@@ -51,13 +51,6 @@ class MaterialsOrder(models.Model):
         return self.state == self.State.DRAFT
 
     @property
-    def made_by_in_words(self) -> str:
-        """Say who made the order; an acceptance makes it without anybody's press."""
-        return (
-            (self.made_by.get_full_name() or self.made_by.username) if self.made_by else "made on acceptance"
-        )
-
-    @property
     def cost(self) -> Decimal:
         """What the order costs without VAT."""
         return sum((line.cost for line in self.lines.all()), Decimal(0))
