@@ -1,19 +1,26 @@
-"""What every screen is held to: it fits its width, and axe finds nothing on it."""
+"""What every screen is held to: it fits its width, and axe finds nothing on it in either sheet."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import Any
 
-from axe_playwright_python.sync_playwright import Axe
+from axe_playwright_python.base import AXE_SCRIPT
 from playwright.sync_api import Page
 
-WCAG = {
-    "runOnly": {"type": "tag", "values": ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa"]}
+WCAG = ("wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22a", "wcag22aa")
+SHEETS = {
+    "light": {"type": "tag", "values": WCAG},
+    "dark": {"type": "rule", "values": ["color-contrast"]},  # which differs in nothing but its colours
 }
-CONTRAST = {"runOnly": {"type": "rule", "values": ["color-contrast"]}}
 WIDTHS = (390, 820, 1440)
 QUIET_MS = 300
+
+
+def faults(page: Page) -> Iterator[str]:
+    """Yield all that is wrong with the page in sight, and leave it as wide as a phone, in the light."""
+    yield from too_wide(page)
+    show_whole(page, width=390)
+    yield from violations(page)
 
 
 def too_wide(page: Page) -> Iterator[str]:
@@ -36,7 +43,15 @@ def show_whole(page: Page, *, width: int) -> None:
     page.set_viewport_size({"width": width, "height": tall})
 
 
-def violations(page: Page, rules: dict[str, Any]) -> list[str]:
-    """Return what axe finds, each with where."""
-    found = Axe().run(page, options=rules).response["violations"]
-    return [f"{each['id']}: {node['html'][:160]}" for each in found for node in each["nodes"]]
+def violations(page: Page, part: str = "html") -> Iterator[str]:
+    """Yield what axe finds in a part of the page, each with where."""
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(AXE_SCRIPT)  # half a megabyte to read, once for each page
+    for sheet, rules in SHEETS.items():
+        page.emulate_media(color_scheme=sheet)
+        options = {"runOnly": rules, "resultTypes": ["violations"]}  # what passes is not written out
+        found = page.evaluate("([part, options]) => axe.run(part, options)", [part, options])
+        for each in found["violations"]:
+            for node in each["nodes"]:
+                yield f"{each['id']} ({sheet}): {node['html'][:160]}"
+    page.emulate_media(color_scheme="light")

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-import shutil
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -13,7 +12,7 @@ from PIL import Image
 from playwright.sync_api import Browser, BrowserContext, Locator, Page, expect
 
 from jobs.surveys.models import Survey
-from tests.conftest import PATIENCE_MS, QUIET
+from tests.conftest import CHROMIUM, PATIENCE_MS, QUIET
 
 SAVED = "Saved in the office"
 
@@ -26,7 +25,7 @@ def tablet(
     complaints: list[str] = []
     context = browser.browser_type.launch_persistent_context(
         str(profile),
-        executable_path=shutil.which("chromium"),
+        executable_path=CHROMIUM,
         args=QUIET,
         base_url=address,
         has_touch=True,

@@ -22,7 +22,7 @@ from jobs.orders.models import MaterialsOrder
 from jobs.quotes.models import Decision, Revision
 from jobs.quotes.rights.models import Cancellation
 from jobs.works.models import Job
-from tests.browser.looking import CONTRAST, WCAG, show_whole, too_wide, violations
+from tests.browser.looking import faults
 from tests.browser.walking import all_pounds, expect_state, follow, log_in, paper_text, pounds_in, press
 from tests.jobs.mail.peer import Peer, mail_server
 from tests.jobs.quotes.conftest import draft, measured
@@ -238,12 +238,7 @@ def look_at(page: Page, *, scripts: bool) -> None:
         return
     for each in page.locator("details").all():
         each.evaluate("element => { element.open = true }")
-    assert list(too_wide(page)) == []
-    show_whole(page, width=390)
-    assert violations(page, WCAG) == []
-    page.emulate_media(color_scheme="dark")
-    assert violations(page, CONTRAST) == []
-    page.emulate_media(color_scheme="light")
+    assert list(faults(page)) == []
     page.set_viewport_size({"width": 390, "height": 844})
 
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import io
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
 import pytest
 from PIL import Image
@@ -18,7 +18,7 @@ from jobs.surveys.photographs.kept import keep_photograph
 from jobs.surveys.sections import SECTIONS
 from jobs.surveys.services import add_photographs, copy_survey
 from jobs.surveys.tablet.models import KeptAside, Reason
-from tests.browser.looking import CONTRAST, WCAG, show_whole, too_wide, violations
+from tests.browser.looking import faults
 from tests.browser.tablets import open_section, wait_until_kept
 from tests.browser.walking import log_in
 from tests.jobs.surveys.lofts import BUNGALOW
@@ -28,11 +28,6 @@ pytestmark = [
     pytest.mark.django_db(transaction=True),
     pytest.mark.any_database,
 ]
-
-RULES = {"light": WCAG, "dark": CONTRAST}
-"""The dark sheet differs in nothing but its colours."""
-
-SHEETS = pytest.mark.parametrize("sheet", ["light", "dark"])
 
 UNREADABLE = {
     "arrive": {"hatch_long": "wide", "built_year": "old"},
@@ -63,35 +58,29 @@ def worst(edition, survey, surveyor, tmp_path, settings) -> Survey:
     return survey
 
 
-def faults(page: Page, sheet: str) -> Iterator[str]:
-    """Yield all that is wrong with the page in sight, with everything on it unfolded."""
+def unfolded(page: Page) -> Page:
     page.evaluate("document.querySelectorAll('main details').forEach((fold) => { fold.open = true; })")
-    if sheet == "light":
-        yield from too_wide(page)
-    show_whole(page, width=390)
-    yield from violations(page, RULES[sheet])
+    return page
 
 
-def opened(new_page: Callable[..., Page], person: str, sheet: str) -> Page:
-    page = new_page(width=390, color_scheme=sheet)
+def opened(new_page: Callable[..., Page], person: str) -> Page:
+    page = new_page(width=390)
     log_in(page, person)
     return page
 
 
-@SHEETS
-def test_axe_finds_nothing_on_any_section_with_unreadable_answers(new_page, worst, surveyor, sheet, subtests):
-    page = opened(new_page, surveyor.username, sheet)
+def test_axe_finds_nothing_on_any_section_with_unreadable_answers(new_page, worst, surveyor, subtests):
+    page = opened(new_page, surveyor.username)
     for section in SECTIONS:
         with subtests.test(section=section.key):
             page.goto(f"/surveys/{worst.number}/{section.key}/")
             if section.key in UNREADABLE:
                 expect(page.locator(".error-summary")).to_be_visible()
-            assert list(faults(page, sheet)) == []
+            assert list(faults(unfolded(page))) == []
 
 
-@SHEETS
-def test_axe_finds_nothing_on_a_page_that_was_refused(new_page, worst, surveyor, sheet, subtests):
-    page = opened(new_page, surveyor.username, sheet)
+def test_axe_finds_nothing_on_a_page_that_was_refused(new_page, worst, surveyor, subtests):
+    page = opened(new_page, surveyor.username)
     for section in ("roof", "plan", "hazards"):
         with subtests.test(section=section):
             page.goto(f"/surveys/{worst.number}/{section}/")
@@ -101,16 +90,15 @@ def test_axe_finds_nothing_on_a_page_that_was_refused(new_page, worst, surveyor,
                 page.evaluate("document.querySelector('#answers').submit()")
             assert answered.value.status == 422
             expect(page.locator(".error-summary")).to_be_visible()
-            assert list(faults(page, sheet)) == []
+            assert list(faults(unfolded(page))) == []
 
 
-@SHEETS
-def test_axe_finds_nothing_on_the_pages_round_a_survey(new_page, worst, office, sheet, subtests):
+def test_axe_finds_nothing_on_the_pages_round_a_survey(new_page, worst, office, subtests):
     version = copy_survey(worst, by=office, visited_on=worst.visited_on)
     version.answers["roof"]["span"] = "7.2 m"
     version.save()
     bats = worst.findings.get(hazard="bats")
-    page = opened(new_page, office.username, sheet)
+    page = opened(new_page, office.username)
     for address in (
         "/surveys/", f"/surveys/{worst.number}/", f"/surveys/{version.number}/",
         f"/surveys/{version.number}/against/{worst.number}/", f"/surveys/{version.number}/aside/",
@@ -119,12 +107,11 @@ def test_axe_finds_nothing_on_the_pages_round_a_survey(new_page, worst, office, 
         with subtests.test(address=re.sub(r"\d+", "n", address)):
             answer = page.goto(address)
             assert answer.status == 200
-            assert list(faults(page, sheet)) == []
+            assert list(faults(unfolded(page))) == []
 
 
-@SHEETS
-def test_axe_finds_nothing_without_a_signal(new_page, worst, surveyor, sheet, subtests):
-    page = opened(new_page, surveyor.username, sheet)
+def test_axe_finds_nothing_without_a_signal(new_page, worst, surveyor, subtests):
+    page = opened(new_page, surveyor.username)
     open_section(page, worst, "arrive")
     wait_until_kept(page)
     page.reload()  # carried from now on
@@ -134,8 +121,8 @@ def test_axe_finds_nothing_without_a_signal(new_page, worst, surveyor, sheet, su
         with subtests.test(section=section.key):
             open_section(page, worst, section.key)
             expect(page.locator("body[data-shell]")).to_be_attached()
-            assert list(faults(page, sheet)) == []
+            assert list(faults(unfolded(page))) == []
     with subtests.test("the sheet"):
         page.goto(f"/surveys/{worst.number}/")
         expect(page.locator("body[data-shell]")).to_be_attached()
-        assert list(faults(page, sheet)) == []
+        assert list(faults(unfolded(page))) == []
