@@ -11,8 +11,7 @@ from typing import Any, Literal, get_args, get_origin, get_type_hints
 
 from django import forms
 
-from estimating import price_book
-from estimating.price_book import Product, Role
+from estimating.price_book import AnyProduct, Product, Role
 
 _COMMON = {field.name for field in fields(Product)} | {"role"}
 _UNITS = {"_mm": ", mm", "_m2": ", m²", "_w_mk": ", W/mK"}
@@ -50,7 +49,7 @@ _HELP = {
 @cache
 def kind_of(role: Role) -> type[Product]:
     """Return the core's record for a role."""
-    return next(kind for kind in get_args(price_book.AnyProduct) if role in _roles(kind))
+    return next(kind for kind in get_args(AnyProduct) if role in _roles(kind))
 
 
 @cache

@@ -13,8 +13,8 @@ from django.utils import timezone
 
 from estimating.choices import Choices, ChosenVatClass, Part, RaiseWith
 from estimating.json_forms import choices_as_json, choices_from_json
-from estimating.price_book import VatClass
 from estimating.price_terms import Discount
+from estimating.ways_to_price import VatClass
 from jobs.customers.models import Customer, Property
 from jobs.price_books.services import close_edition, copy_edition
 from jobs.quotes.drafts.copying import CHOSEN_HERE, copy_quote

@@ -1,4 +1,4 @@
-"""What can be bought, what time costs and how the firm prices: one edition of the price book, frozen."""
+"""What can be bought: a record for each role that a product has in a loft, and what each must be."""
 
 from __future__ import annotations
 
@@ -8,10 +8,9 @@ from decimal import Decimal
 from enum import StrEnum
 from typing import Literal, TypeVar
 
-from estimating.amounts import PENNY
 from estimating.refusals import Requirements
 from estimating.survey import InsulationMaterial
-from estimating.ways_to_price import MarginKind, VatClass, VatRounding
+from estimating.ways_to_price import VatClass
 
 
 class Role(StrEnum):
@@ -193,161 +192,3 @@ class Item(Product):
 
 AnyProduct = Board | Pedestal | Batten | Screw | InsulationRoll | HatchSet | Ladder | Length | Item
 Kind = TypeVar("Kind", bound=Product)
-
-
-class Task(StrEnum):
-    """What the crew's hours go into."""
-
-    PREPARE = "protect the house, light the loft, clear up"
-    LAY_INSULATION = "lay insulation"
-    FIX_PEDESTALS = "set out and fix pedestals"
-    FIX_BATTENS = "set out and fix battens"
-    LAY_BOARDS = "lay and screw boards"
-    CUT_BOARDS = "saw boards"
-    FIT_EDGE_BEARERS = "fit edge bearers"
-    FIT_HATCH = "cut and fit the hatch"
-    FIT_LADDER = "fit the ladder"
-    FIT_LIGHT = "fit a light"
-    FIT_EDGE_TRIM = "fit edge trim"
-    FIT_DRAUGHT_STRIP = "insulate and draught-strip the hatch"
-    FIT_DOWNLIGHT_COVER = "fit downlight covers"
-    FIT_SHELF = "fit shelves between trusses"
-
-
-class Condition(StrEnum):
-    """What makes work in this loft slower."""
-
-    CRAWLING_HEIGHT = "crawling height"
-    OBSTRUCTED = "obstructed by struts or webs"
-    LONG_CARRY = "long carry from the van"
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class LabourRate:
-    """How many person-hours one unit of a task takes in a clear loft."""
-
-    task: Task
-    hours: Decimal
-    unit: Literal["job", "m2", "m", "each"]
-
-    def __post_init__(self) -> None:
-        needs = Requirements()
-        needs.require(self.hours > 0, "hours", "must be more than 0")
-        needs.settle()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ConditionRate:
-    """How much longer work takes under a condition, in per cent."""
-
-    condition: Condition
-    percent_longer: Decimal
-
-    def __post_init__(self) -> None:
-        needs = Requirements()
-        needs.require(self.percent_longer >= 0, "percent_longer", "must not be less than 0 per cent")
-        needs.settle()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Charge:
-    """A cost of the job that is neither material nor labour, without VAT."""
-
-    code: str
-    description: str
-    amount: Decimal
-    per: Literal["job", "mile"] = "job"
-    always: bool = True
-
-    def __post_init__(self) -> None:
-        needs = Requirements()
-        needs.require(bool(self.code.strip()), "code", "is missing")
-        needs.require(self.amount >= 0, "amount", "must not be less than 0 pounds")
-        needs.settle()
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PricingRules:
-    """How costs become the price asked; below `least_margin_percent` the owner has to approve.
-
-    `percent` is asked on every kind of cost but those with a percentage of their own.
-    """
-
-    margin_kind: MarginKind = MarginKind.MARGIN
-    percent: Decimal = Decimal(30)
-    minimum_net: Decimal = Decimal(0)
-    round_to: Decimal = Decimal("0.01")
-    vat_registered: bool = True
-    vat_rounding: VatRounding = VatRounding.RATE_SUBTOTAL_HALF_UP
-    least_margin_percent: Decimal = Decimal(0)
-    materials_percent: Decimal | None = None
-    hours_percent: Decimal | None = None
-    charges_percent: Decimal | None = None
-
-    def __post_init__(self) -> None:
-        needs = Requirements()
-        most = 100 if self.margin_kind is MarginKind.MARGIN else 1000
-        for name in ("percent", "materials_percent", "hours_percent", "charges_percent"):
-            percent = getattr(self, name)
-            fits = percent is None or 0 <= percent < most
-            needs.require(fits, name, f"must be from 0 to under {most} per cent")
-        needs.require(self.minimum_net >= 0, "minimum_net", "must not be less than 0 pounds")
-        least = self.least_margin_percent
-        needs.require(0 <= least < 100, "least_margin_percent", "must be from 0 to under 100 per cent")
-        whole_pence = self.round_to > 0 and self.round_to % PENNY == 0
-        needs.require(whole_pence, "round_to", "must be a whole number of pence, at least 0.01 pounds")
-        needs.settle()
-
-    @property
-    def on_materials_percent(self) -> Decimal:
-        return self.percent if self.materials_percent is None else self.materials_percent
-
-    @property
-    def on_hours_percent(self) -> Decimal:
-        return self.percent if self.hours_percent is None else self.hours_percent
-
-    @property
-    def on_charges_percent(self) -> Decimal:
-        return self.percent if self.charges_percent is None else self.charges_percent
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PriceBook:
-    """One dated edition of the firm's products, rates and charges."""
-
-    firm: str
-    edition: str
-    dated: date
-    products: tuple[AnyProduct, ...]
-    hourly_cost: Decimal
-    labour_rates: tuple[LabourRate, ...]
-    condition_rates: tuple[ConditionRate, ...] = ()
-    charges: tuple[Charge, ...] = ()
-    pricing: PricingRules = PricingRules()
-
-    def __post_init__(self) -> None:
-        needs = Requirements()
-        needs.require(bool(self.edition.strip()), "edition", "is missing")
-        needs.require(self.hourly_cost > 0, "hourly_cost", "must be more than 0 pounds")
-        codes = [product.code for product in self.products]
-        twice = sorted({code for code in codes if codes.count(code) > 1})
-        needs.require(not twice, "products", f"must have different codes; twice: {', '.join(twice)}")
-        tasks = [rate.task for rate in self.labour_rates]
-        needs.require(len(set(tasks)) == len(tasks), "labour_rates", "must name each task once")
-        needs.settle()
-
-    def of_kind(self, kind: type[Kind]) -> tuple[Kind, ...]:
-        """Return the products of one kind, in the order of the book."""
-        return tuple(product for product in self.products if isinstance(product, kind))
-
-    def in_role(self, role: Role) -> tuple[AnyProduct, ...]:
-        """Return the products of one role, in the order of the book."""
-        return tuple(product for product in self.products if product.role is role)
-
-    def product(self, code: str) -> AnyProduct | None:
-        """Return the product of that code, if the book has it."""
-        return next((product for product in self.products if product.code == code), None)
-
-    def labour_rate(self, task: Task) -> LabourRate | None:
-        """Return the rate of that task, if the book has it."""
-        return next((rate for rate in self.labour_rates if rate.task is task), None)
