@@ -1,6 +1,7 @@
 """Every model of the app, gathered from the noun folders for Django to find."""
 
 from jobs.customers.models import Customer, Enquiry, Property
+from jobs.customers.word_models import KnownWord
 from jobs.documents.models import Paper
 from jobs.firm.heat_models import FuelPrice, NationTarget
 from jobs.firm.insurance_models import Insurance
@@ -28,7 +29,7 @@ __all__ = [
     "ArrivedPhotograph", "Cancellation", "Clearance", "ColumnMapping", "Customer", "CustomerLink",
     "CustomerQuestion", "Decision", "EarlyStart", "Edition", "EditionCharge", "EditionConditionRate",
     "EditionLabourRate", "EditionProduct", "Enquiry", "Finding", "Firm", "FuelPrice", "Insurance", "Job",
-    "KeptAside", "LinkOpening", "LogInAttempt", "MaterialsOrder", "NationTarget", "OrderLine",
+    "KeptAside", "KnownWord", "LinkOpening", "LogInAttempt", "MaterialsOrder", "NationTarget", "OrderLine",
     "OutgoingMail", "Paper", "Photograph", "PriceImport", "Property", "Quote", "QuoteWord", "Revision",
     "RunningNumber", "SentChange", "StoredBoard", "StoredLayout", "Survey",
 ]  # fmt: skip

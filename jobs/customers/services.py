@@ -8,6 +8,7 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
+from jobs.customers.finding import keep_words_of_customers
 from jobs.customers.models import Customer, Enquiry, Property
 from jobs.quotes.listing.finding import keep_words_of_customer, keep_words_of_property
 
@@ -24,6 +25,7 @@ def take_enquiry(enquiry: Enquiry, *, building: Property, customer: Customer, by
     if building.pk is None:
         building.customer = customer
         building.save()
+    keep_words_of_customers([building.customer])
     enquiry.property, enquiry.taken_by = building, by
     enquiry.save()
     return enquiry
@@ -31,15 +33,17 @@ def take_enquiry(enquiry: Enquiry, *, building: Property, customer: Customer, by
 
 @transaction.atomic
 def change_customer(customer: Customer) -> None:
-    """Keep a customer's particulars, and let their quotes be found by them."""
+    """Keep a customer's particulars, and let them and their quotes be found by them."""
     customer.save()
+    keep_words_of_customers([customer])
     keep_words_of_customer(customer)
 
 
 @transaction.atomic
 def change_property(building: Property) -> None:
-    """Keep a property's particulars, new ones too, and let its quotes be found by them."""
+    """Keep a property's particulars, new ones too, and let it and its quotes be found by them."""
     building.save()
+    keep_words_of_customers([building.customer])
     keep_words_of_property(building)
 
 

@@ -8,6 +8,7 @@ from django.contrib.auth.models import User
 from django.utils import timezone
 
 from estimating.published.hazards import HAZARDS
+from jobs.customers.finding import keep_words_of_customers
 from jobs.customers.models import Customer, Enquiry, Property
 from jobs.demo.lofts import DemoLoft
 from jobs.surveys.models import Clearance, Finding, Survey
@@ -25,6 +26,7 @@ def survey_loft(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) 
         description=loft.description,
         built_year=loft.built_year,
     )
+    keep_words_of_customers([customer])
     enquiry = Enquiry.objects.create(
         property=place,
         state=Enquiry.State.VISIT_BOOKED,
@@ -72,6 +74,7 @@ def leave_a_survey_under_way(*, office: User, surveyor: User) -> None:
     place = Property.objects.create(
         customer=customer, address="5 Sandpiper Row", town="Wexcombe", postcode="WX2 8SR", built_year=1996
     )
+    keep_words_of_customers([customer])
     enquiry = Enquiry.objects.create(
         property=place,
         state=Enquiry.State.VISIT_BOOKED,
@@ -92,6 +95,7 @@ def leave_an_enquiry_to_visit(*, office: User, surveyor: User) -> None:
     place = Property.objects.create(
         customer=customer, address="27 Harbour Lane", town="Wexcombe", postcode="WX1 2HL"
     )
+    keep_words_of_customers([customer])
     Enquiry.objects.create(
         property=place,
         state=Enquiry.State.VISIT_BOOKED,

@@ -35,6 +35,11 @@ class MaterialsOrder(models.Model):
 
     class Meta:
         ordering = ("-made_at", "-pk")
+        indexes = (
+            models.Index(fields=("-made_at", "-id"), name="orders_by_moment"),
+            models.Index(fields=("state", "-made_at", "-id"), name="orders_by_state"),
+            models.Index(fields=("supplier",), name="orders_by_supplier"),
+        )
         constraints = (
             models.UniqueConstraint(fields=("job", "supplier"), name="one_order_for_each_supplier_of_a_job"),
             models.CheckConstraint(

@@ -251,6 +251,11 @@ class CustomerQuestion(models.Model):
 
     class Meta:
         ordering = ("-asked_at",)
+        indexes = (
+            models.Index(
+                fields=("asked_at",), name="questions_unanswered", condition=models.Q(answered_at=None)
+            ),
+        )
 
     def __str__(self) -> str:
         return self.words[:60]

@@ -42,7 +42,10 @@ class Survey(models.Model):
 
     class Meta:
         ordering = ("-visited_on", "-pk")
-        indexes = (models.Index(fields=("state", "-visited_on")),)
+        indexes = (
+            models.Index(fields=("state", "-visited_on")),
+            models.Index(fields=("-visited_on", "-id"), name="surveys_by_day"),
+        )
 
     def __str__(self) -> str:
         return f"{self.number}, {self.property}"

@@ -17,6 +17,8 @@ from jobs.today.groups import READ, Group, Waiting, day_of, group_of
 from jobs.today.visits import stops_that_hold
 
 LAPSES_WITHIN = timedelta(days=5)
+WAITS = (Revision.State.DRAFT, Revision.State.ISSUED, Revision.State.CANCELLED)
+"""The states in which a revision may wait for anybody: an index finds them among all that is settled."""
 
 
 def questions_to_answer() -> list[Group]:
@@ -61,7 +63,7 @@ def revisions_to_move(person: User, today: date) -> list[Group]:
     )  # waits for its stop, not for issue
     ready = Q(state=Revision.State.DRAFT) & ~held
     unsettled = Q(state=Revision.State.CANCELLED, decision__cancellation__settled_at=None)
-    found = Revision.objects.filter(ready | lapsing | unsettled).defer("issued", "choices")
+    found = Revision.objects.filter(ready | lapsing | unsettled, state__in=WAITS).defer("issued", "choices")
     found = found.annotate(cancelled_at=F("decision__cancellation__said_at"))
     rows = list(found.select_related("quote__property__customer").order_by("changed_at")[:READ])
     asked = [row for row in rows if row.waits_for_owner]

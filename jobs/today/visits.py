@@ -73,11 +73,12 @@ def _survey(row: Survey) -> Waiting:
 
 def values_to_choose(person: User) -> list[Group]:
     """The office chooses between values that tablets sent; a surveyor sees those of their own surveys."""
-    values = KeptAside.objects.filter(survey=OuterRef("pk"), settled_at=None)
-    found = Survey.objects.annotate(kept_since=Subquery(values.order_by("at").values("at")[:1]))
+    values = KeptAside.objects.filter(settled_at=None)
+    oldest = values.filter(survey=OuterRef("pk")).order_by("at").values("at")[:1]
+    found = Survey.objects.filter(pk__in=values.values("survey")).annotate(kept_since=Subquery(oldest))
     if not person.has_perm("jobs.add_quote"):
         found = found.filter(surveyor=person)
-    rows = found.exclude(kept_since=None).select_related("property").order_by("kept_since", "pk")[:READ]
+    rows = found.select_related("property").order_by("kept_since", "pk")[:READ]
     items = (
         Waiting(
             what=row.number,

@@ -18,6 +18,7 @@ from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.services import issue_revision
 from jobs.surveys.models import Survey
 from jobs.surveys.services import copy_survey
+from tests.benchmarks.alternatives import offer_alternatives
 
 DECK_SIDES_MM = {10: (5000, 2000), 40: (12500, 3200), 100: (20000, 5000), 200: (25000, 8000)}
 """Deck in m², and the sides of a rectangle that large."""
@@ -29,13 +30,15 @@ CENTRES_MM = 400  # every board of the price book is then tried
 
 @dataclass(frozen=True, slots=True)
 class Made:
-    """What to measure: surveys by their decks, and a visit and three quotes of the usual size."""
+    """What to measure: surveys by their decks, and a visit and four quotes of the usual size."""
 
     survey_numbers: dict[int, str]
     visit_number: str
     draft_number: str
     offered_number: str
     customer_token: str
+    four_ways_number: str
+    four_ways_token: str
     job_number: str
 
 
@@ -53,6 +56,7 @@ def make_all() -> Made:
     draft = draft_quote(surveys[USUAL_M2], by=office)
     offered = draft_quote(surveyed(USUAL_M2, "On offer"), by=office)
     token = issue_revision(offered, by=office)
+    four_ways = offer_alternatives(surveyed(USUAL_M2, "Four ways"), by=office)
     accepted = draft_quote(surveyed(USUAL_M2, "Accepted"), by=office)
     issue_revision(accepted, by=office)
     accepted.refresh_from_db()
@@ -63,6 +67,7 @@ def make_all() -> Made:
         draft.quote.number,
         offered.quote.number,
         token,
+        *four_ways,
         job.number,
     )
 

@@ -7,7 +7,7 @@ the list never opens them.
 from __future__ import annotations
 
 import random
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from decimal import Decimal
@@ -17,12 +17,15 @@ from django.db import connection, transaction
 from django.utils import timezone
 
 from jobs.customers.models import Customer, Property
+from jobs.customers.word_models import KnownWord
+from jobs.customers.words import words_of_customer, words_of_place
 from jobs.price_books.models import Edition
 from jobs.quotes.listing.models import QuoteWord
 from jobs.quotes.listing.turns import Facts, standing
 from jobs.quotes.listing.words import words_of_quote
 from jobs.quotes.models import REASONS, Decision, Quote, Revision
 from jobs.surveys.models import Survey
+from tests.benchmarks.many_jobs import write_enquiries, write_jobs
 
 AT_ONCE = 5000
 YEARS = 10
@@ -64,14 +67,18 @@ class _Book:
         customers = Customer.objects.bulk_create(self._customer(number) for number in numbers)
         places = Property.objects.bulk_create(self._place(customer) for customer in customers)
         surveys = Survey.objects.bulk_create(
-            Survey(number=f"S-{number:06}", property=place, surveyor=self.by, visited_on=self._at(number))
-            for number, place in zip(numbers, places, strict=True)
+            self._survey(number, place) for number, place in zip(numbers, places, strict=True)
         )
+        write_enquiries(surveys, self.by)
         quotes = Quote.objects.bulk_create(map(self._quote, numbers, surveys))
         revisions = Revision.objects.bulk_create(map(self._revision, numbers, quotes))
         decided = (each for each in revisions if each.state in ("accepted", "declined"))
-        Decision.objects.bulk_create(self._decision(revision) for revision in decided)
-        _write_words((word, quote.pk) for quote in quotes for word in sorted(words_of_quote(quote)))
+        decisions = Decision.objects.bulk_create(self._decision(revision) for revision in decided)
+        write_jobs((each for each in decisions if each.kind == Decision.Kind.ACCEPTED), now=self.now)
+        _write_words(
+            QuoteWord, ((word, quote.pk) for quote in quotes for word in sorted(words_of_quote(quote)))
+        )
+        _write_words(KnownWord, (row for place in places for row in _known_by(place)))
 
     def _at(self, number: int) -> datetime:
         return self.now - 365 * YEARS * DAY * (1 - number / self.count)
@@ -90,6 +97,12 @@ class _Book:
             town=chance.choice(TOWNS),
             postcode=f"WX{chance.randint(1, 29)} {inward}",
         )
+
+    def _survey(self, number: int, place: Property) -> Survey:
+        return Survey(
+            number=f"S-{number:06}", property=place, surveyor=self.by, visited_on=self._at(number),
+            state=Survey.State.COMPLETE,
+        )  # fmt: skip
 
     def _quote(self, number: int, survey: Survey) -> Quote:
         """Return a quote as its services leave it: what is old is settled, what is new is open."""
@@ -136,13 +149,22 @@ class _Book:
         )  # fmt: skip
 
 
-def _write_words(rows: Iterable[tuple[str, int]]) -> None:
+def _known_by(place: Property) -> Iterator[tuple[str, int | None, int]]:
+    """Yield the words of a property and of its customer, who has no other."""
+    customer = place.customer
+    yield from ((word, None, customer.pk) for word in sorted(words_of_customer(customer)))
+    yield from ((word, place.pk, customer.pk) for word in sorted(words_of_place(place)))
+
+
+def _write_words(model: type[KnownWord] | type[QuoteWord], rows: Iterable[tuple[object, ...]]) -> None:
     """Write a million words without making a record of each, which alone would take a minute."""
-    table = QuoteWord._meta.db_table
+    table = model._meta.db_table
+    columns = [field.column for field in model._meta.fields if not field.primary_key]
+    names, marks = ", ".join(columns), ", ".join("%s" for _ in columns)
     with connection.cursor() as cursor:
         if connection.vendor == "postgresql":
-            with cursor.copy(f"COPY {table} (word, quote_id) FROM STDIN") as copy:
+            with cursor.copy(f"COPY {table} ({names}) FROM STDIN") as copy:
                 for row in rows:
                     copy.write_row(row)
         else:
-            cursor.executemany(f"INSERT INTO {table} (word, quote_id) VALUES (%s, %s)", rows)  # noqa: S608
+            cursor.executemany(f"INSERT INTO {table} ({names}) VALUES ({marks})", rows)  # noqa: S608

@@ -37,9 +37,11 @@ def pages(made: Made) -> Table:
 
 
 def _rows(made: Made) -> list[tuple[str, ...]]:
-    office, customer = (Client(headers={"host": "127.0.0.1"}) for _ in range(2))
+    office, customer, chooser = (Client(headers={"host": "127.0.0.1"}) for _ in range(3))
     office.force_login(User.objects.get(username="office"))
     customer.get(reverse("customer_exchange", args=[made.customer_token]))
+    chooser.get(reverse("customer_exchange", args=[made.four_ways_token]))
+    one, four = made.offered_number, made.four_ways_number
 
     def page(name: str, *arguments: str) -> Ask:
         return lambda: office.get(reverse(name, args=arguments))
@@ -55,8 +57,11 @@ def _rows(made: Made) -> list[tuple[str, ...]]:
         _row("Survey, plan", page("survey_section", made.visit_number, "plan")),
         _row("Survey, the hatch moved", _moved_hatch(office, made), MOVED_HATCH_LIMIT_MS),
         _row("Job sheet on a screen", page("job_sheet", made.job_number)),
-        _row("Customer's page", lambda: customer.get(_customer_quote(made))),
-        _row("Customer's page, an option taken", _option_taken(customer, made), OPTION_TAKEN_LIMIT_MS),
+        _row("Customer's page", lambda: customer.get(_customer_quote(one))),
+        _row("Customer's page, an option taken", _option_taken(customer, one), OPTION_TAKEN_LIMIT_MS),
+        _row("Four alternatives", lambda: chooser.get(_customer_quote(four))),
+        _row("Four alternatives, an option taken", _option_taken(chooser, four), OPTION_TAKEN_LIMIT_MS),
+        _row("Four alternatives, another picked", _another_picked(chooser, four)),
     ]
 
 
@@ -95,11 +100,19 @@ def _as_sent(form: ChoicesForm) -> dict[str, Any]:
     return {name: value for name, value in values.items() if value is not None and value is not False}
 
 
-def _option_taken(customer: Client, made: Made) -> Ask:
-    taken = [part.value for part in optional_parts(Revision.objects.get(quote__number=made.offered_number))]
+def _option_taken(customer: Client, number: str) -> Ask:
+    """Return a call that takes every option of the alternative that is drawn, as htmx does."""
+    revision = Revision.objects.get(quote__number=number)
+    taken = [part.value for part in optional_parts(revision, alternative=0)]
     asked = {"priced": "1", "drawn": "0", "alternative": "0", "taken": taken}
-    return lambda: customer.get(_customer_quote(made), asked, headers=HTMX)
+    return lambda: customer.get(_customer_quote(number), asked, headers=HTMX)
 
 
-def _customer_quote(made: Made) -> str:
-    return reverse("customer_quote", args=[made.offered_number])
+def _another_picked(customer: Client, number: str) -> Ask:
+    """Return a call that picks an alternative other than the one drawn, which draws all of it anew."""
+    asked = {"priced": "1", "drawn": "0", "alternative": "1"}
+    return lambda: customer.get(_customer_quote(number), asked, headers=HTMX)
+
+
+def _customer_quote(number: str) -> str:
+    return reverse("customer_quote", args=[number])

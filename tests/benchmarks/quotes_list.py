@@ -1,4 +1,4 @@
-"""The list of quotes and its search over very many quotes, on both databases.
+"""The list of quotes, its search, and the other rooms over very many quotes, on both databases.
 
 Django connects to one database a process, so each is measured by a program of its own, which prints its
 figures as JSON: `python -m tests.benchmarks.quotes_list COUNT`, with DATABASE_URL for PostgreSQL.
@@ -36,6 +36,22 @@ PAGES = {
     "Search, three words of everybody": "?q=wex wx wexcombe",
     "Search, nothing to be found": "?q=zzz",
 }
+"""The list of quotes: what is asked of it."""
+ROOMS = {
+    "Today": "/",
+    "Surveys, the list": "/surveys/",
+    "Orders, the list": "/orders/",
+    "Customers, a name": "/customers/?q=pembury",
+    "Customers, a whole postcode": "/customers/?q=wx4 7ab",
+    "Everything, a name": "/search/?q=pembury",
+    "Everything, a street": "/search/?q=17 forge hill",
+    "Everything, half a postcode": "/search/?q=wx4 7",
+    "Everything, a telephone number": "/search/?q=0161 490 12",
+    "Everything, the last of a number": "/search/?q=01234",
+    "Everything, what begins every town": "/search/?q=we",
+    "Everything, nothing to be found": "/search/?q=zzz",
+}
+"""The other rooms in which ten years of quotes lie, by their addresses."""
 Figures = dict[str, tuple[float, int]]
 
 
@@ -47,8 +63,16 @@ def quotes_list(count: int = MANY) -> Table:
         with private_cluster() as url:
             postgresql = _measured_in_own_program(count, url)
     heads = (f"{count:,} quotes".replace(",", " "), "SQLite", "queries", "PostgreSQL", "queries", "limit", "")
-    limits = (ms(LIMIT_MS), f"{MOST_QUERIES} queries")
-    rows = [(name, *_shown(sqlite, name), *_shown(postgresql, name), *limits) for name in PAGES]
+    rows = [
+        (
+            name,
+            *_shown(sqlite, name),
+            *_shown(postgresql, name),
+            ms(LIMIT_MS),
+            f"{MOST_QUERIES} queries" if name in PAGES else "",
+        )
+        for name in [*PAGES, *ROOMS]
+    ]
     return Table(heads, rows)
 
 
@@ -88,8 +112,8 @@ def measure(count: int) -> Figures:
     client = Client(headers={"host": "127.0.0.1"})
     client.force_login(office)
     figures: Figures = {}
-    for name, asked in PAGES.items():
-        address = reverse("quotes") + asked.format(middle=middle)
+    addresses = {name: reverse("quotes") + asked.format(middle=middle) for name, asked in PAGES.items()}
+    for name, address in (addresses | ROOMS).items():
 
         def ask(address: str = address) -> None:
             answer = client.get(address)

@@ -10,6 +10,7 @@ import pytest
 from django.contrib.auth.models import Group, User
 from django.test import Client
 
+from jobs.customers.finding import keep_words_of_customers
 from jobs.customers.models import Customer, Property
 from jobs.demo.price_book import demo_price_book
 from jobs.firm.models import Firm
@@ -90,9 +91,11 @@ def logged_in() -> Callable[[User], Client]:
 @pytest.fixture
 def building(db) -> Property:
     customer = Customer.objects.create(name="Odile Pemberwick", phone="+441614960137")
-    return Property.objects.create(
+    place = Property.objects.create(
         customer=customer, address="14 Larkfield Rise", town="Wexcombe", postcode="WX4 7LR", built_year=1985
     )
+    keep_words_of_customers([customer])
+    return place
 
 
 @pytest.fixture

@@ -7,15 +7,14 @@ from collections.abc import Iterable
 from django.db import transaction
 from django.db.models import QuerySet
 
+from jobs.customers.finding import FENCE
 from jobs.customers.models import Customer, Property
+from jobs.customers.words import terms_of
 from jobs.quotes.listing.models import QuoteWord
-from jobs.quotes.listing.words import terms_of, words_of_quote
+from jobs.quotes.listing.words import words_of_quote
 from jobs.quotes.models import Quote
 
 AT_ONCE = 1000
-FENCE = 10_000_000
-"""More words than there are. Behind a limit PostgreSQL looks the words up by themselves; without one it may
-walk through all quotes from the newest on, guessing that one that matches comes soon."""
 
 
 def find_quotes(typed: str, among: QuerySet[Quote]) -> QuerySet[Quote]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from django.db import models
 
-from jobs.quotes.listing.words import LONGEST_WORD
+from jobs.customers.words import LONGEST_WORD
 from jobs.quotes.models import Quote
 
 
@@ -28,22 +28,3 @@ class QuoteWord(models.Model):
 
     def __str__(self) -> str:
         return self.word
-
-
-@models.CharField.register_lookup
-class BeginsWith(models.Lookup):
-    """`word__begins="pem"`: a range, which is found in the index; LIKE is not, but on PostgreSQL."""
-
-    lookup_name = "begins"
-    prepare_rhs = True
-
-    def as_sql(self, compiler, connection):  # type: ignore[no-untyped-def]
-        column, column_values = self.process_lhs(compiler, connection)
-        _, (beginning,) = self.process_rhs(compiler, connection)
-        values = [*column_values, beginning, *column_values, f"{beginning}\U0010ffff"]
-        return f"{column} >= %s AND {column} < %s", values
-
-    def as_postgresql(self, compiler, connection):  # type: ignore[no-untyped-def]
-        column, column_values = self.process_lhs(compiler, connection)
-        _, (beginning,) = self.process_rhs(compiler, connection)
-        return f"{column} LIKE %s", [*column_values, f"{connection.ops.prep_for_like_query(beginning)}%"]

@@ -6,9 +6,10 @@ import pytest
 from django.urls import reverse
 
 from jobs.customers.models import Customer, Property
+from jobs.customers.words import folded, terms_of
 from jobs.quotes.listing.finding import find_quotes, keep_words
 from jobs.quotes.listing.models import QuoteWord
-from jobs.quotes.listing.words import folded, terms_of, words_of_quote
+from jobs.quotes.listing.words import words_of_quote
 from jobs.quotes.models import Quote
 from jobs.surveys.models import Survey
 
