@@ -11,7 +11,7 @@ from estimating.checks.moisture.record import Moisture
 from estimating.checks.structure.joist_record import JoistCheck
 from estimating.checks.structure.old_table_record import OldTable
 from estimating.checks.structure.truss_record import TrussCheck
-from estimating.checks.warmth.heat_records import Saving, WholeCeiling
+from estimating.checks.warmth.heat_records import HeatRanges, Saving, WholeCeiling
 from estimating.survey import Severity
 from estimating.working import Figure
 
@@ -32,7 +32,7 @@ class Heat:
     """U-values of the ceiling through the deck: as found, as proposed, and were the wool squashed.
 
     Beside them those of the whole ceiling, and what may be saved in a year. `convention` names how the roof
-    space is counted in all of them.
+    space is counted in all of them. Estimates frozen before ranges were told have none.
     """
 
     as_found: Figure[Decimal]
@@ -42,6 +42,7 @@ class Heat:
     whole_ceiling: WholeCeiling | None = None
     saving: Saving | None = None
     convention: str = ""
+    ranges: HeatRanges | None = None
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -11,6 +11,7 @@ from estimating.checks.warmth.heat_records import Saving
 from estimating.design.design import Design
 from estimating.survey import Severity
 from jobs.documents.figures_shown import ShownFigure
+from jobs.documents.for_the_customer import range_in_words
 from jobs.templatetags.shown import millimetres, places, two_figures
 
 
@@ -54,13 +55,15 @@ def _figures(checks: Checks, design: Design) -> dict[Question, list[ShownFigure]
 
 
 def _warmth(checks: Checks) -> Iterator[ShownFigure]:
-    heat = checks.heat
-    for name, figure in (
-        ("U-value as found", heat.as_found),
-        ("as proposed", heat.as_proposed),
-        ("if the wool were squashed", heat.squashed),
+    heat, ranges = checks.heat, checks.heat.ranges
+    for name, figure, within in (
+        ("U-value as found", heat.as_found, ranges and ranges.as_found),
+        ("as proposed", heat.as_proposed, ranges and ranges.as_proposed),
+        ("if the wool were squashed", heat.squashed, ranges and ranges.squashed),
     ):
-        yield ShownFigure(figure, name, two_figures(figure.value))
+        words = range_in_words(within) if within else ""
+        shown = two_figures(figure.value) + (f", likely {words}" if words else "")
+        yield ShownFigure(figure, name, shown, within and within.most)
     if heat.whole_ceiling:
         before, after = heat.whole_ceiling.before, heat.whole_ceiling.after
         shown = f"{two_figures(before.value)} to {two_figures(after.value)}"

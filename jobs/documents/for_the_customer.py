@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any
 
 from estimating.checks.subjects import Question, by_question
 from estimating.checks.verdicts import Checks, Verdict
+from estimating.checks.warmth.heat_records import UValueRange
 from estimating.published.loads import LIGHT_STORAGE_KG_M2
 from estimating.survey import Severity
 from estimating.working import Figure
@@ -34,8 +37,8 @@ class Told:
     name: str
     shown: str
     note: str
-    figure: Figure[int]
-    also: Figure[int] | None = None
+    figure: Figure[Any]
+    also: Figure[Any] | None = None
 
 
 def what_to_know(checks: Checks) -> list[tuple[Question, list[Verdict]]]:
@@ -50,18 +53,31 @@ def what_to_know(checks: Checks) -> list[tuple[Question, list[Verdict]]]:
 
 
 def heat_told(checks: Checks) -> list[Told]:
-    """Return the U-values, the lowest being the best."""
-    heat = checks.heat
+    """Return the U-values, the lowest being the best, each with what it may be as wool really lies."""
+    heat, ranges = checks.heat, checks.heat.ranges
     return [
-        Told("As we found it", two_figures(heat.as_found.value), "", heat.as_found),
-        Told("As we propose it", two_figures(heat.as_proposed.value), "", heat.as_proposed),
-        Told(
+        _u_value("As we found it", heat.as_found, ranges and ranges.as_found),
+        _u_value("As we propose it", heat.as_proposed, ranges and ranges.as_proposed),
+        _u_value(
             "If the same insulation were squashed to the joists",
-            two_figures(heat.squashed.value),
-            "an estimate",
             heat.squashed,
+            ranges and ranges.squashed,
+            "an estimate",
         ),
     ]
+
+
+def _u_value(name: str, figure: Figure[Decimal], within: UValueRange | None, note: str = "") -> Told:
+    told = [note] if note else []
+    if within and (words := range_in_words(within)):
+        told.append(f"likely {words}")
+    return Told(name, two_figures(figure.value), ", ".join(told), figure, within and within.most)
+
+
+def range_in_words(within: UValueRange) -> str:
+    """Return the range as it is reported, or nothing where both ends are reported alike."""
+    least, most = (two_figures(each.value) for each in (within.least, within.most))
+    return f"{least} to {most}" if least != most else ""
 
 
 def saving_in_words(checks: Checks) -> list[str]:

@@ -37,7 +37,8 @@ WHO_ELSE_MUST_BE_ASKED = (
 
 SQUASHED = (
     "Wool keeps heat in by the air in it. Boards laid straight on the joists press it flat, and the ceiling "
-    "then loses the heat of the last line. Raised boards leave it at its full depth."
+    "then loses the heat of the last line. Raised boards leave it at its full depth. Each figure is "
+    "likely to lie in the range beside it, because wool lies unevenly and with gaps."
 )
 
 

@@ -73,9 +73,7 @@ def _dress() -> tuple[Any, list[Any]]:
     fonts = FontConfiguration()
     atexit.register(_dress.cache_clear)  # its own clean-up fails once the interpreter has begun to go
     fetcher = _static_files_only()
-    sheets = [
-        CSS(url=f"{SCHEME}:///{name}", url_fetcher=fetcher, font_config=fonts) for name in STYLESHEETS
-    ]
+    sheets = [CSS(url=f"{SCHEME}:///{name}", url_fetcher=fetcher, font_config=fonts) for name in STYLESHEETS]
     gc.collect()
     gc.freeze()  # all that was read stays: looking through it for rubbish is a seventh of a paper's time
     return fonts, sheets

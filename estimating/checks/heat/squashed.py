@@ -57,13 +57,16 @@ def squashed_wool(
     )
 
 
-def squashed_resistance_m2k_w(full_m2k_w: float, thickness: float, squashed_to: float) -> float:
+def squashed_resistance_m2k_w(
+    full_m2k_w: float, thickness: float, squashed_to: float, power: float = POWER
+) -> float:
     """Estimate the resistance of squashed wool from plain numbers, for the estimate.
 
     Args:
         full_m2k_w: Resistance at the full thickness. Scalar. [m2K/W]
         thickness: The full thickness. Scalar. [mm]
         squashed_to: The thickness it is pressed to, in the same unit. Scalar. [mm]
+        power: How fast the resistance falls; 1 were denser wool to conduct as before. Scalar. [-]
 
     Returns:
         The resistance left. Scalar. [m2K/W]
@@ -71,5 +74,5 @@ def squashed_resistance_m2k_w(full_m2k_w: float, thickness: float, squashed_to: 
     Source:
         R = R0 (t / t0)^0.686, own fit to NPL's tests as reproduced in a syndicated copy.
     """
-    kept: float = (squashed_to / thickness) ** POWER
+    kept: float = (squashed_to / thickness) ** power
     return full_m2k_w * kept

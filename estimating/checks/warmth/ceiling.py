@@ -29,7 +29,7 @@ from estimating.published.u_corrections import ADDED_BY_AIR_GAPS_W_M2K
 from estimating.survey import JoistField, Survey, Underlay
 from estimating.working import Figure, Given, Origin, Working, chosen, measured, published
 
-__all__ = ["Insulation", "ceiling_u_value", "convention_of", "meets", "plain_u_w_m2k"]
+__all__ = ["Insulation", "ceiling_u_value", "convention_of", "meets", "plain_u_w_m2k", "through_field"]
 
 _NO_BATTENS = Decimal(0)
 _METHOD = (
@@ -80,8 +80,36 @@ def plain_u_w_m2k(
     Source:
         As ceiling_u_value.
     """
+    return through_field(
+        survey, joist_field, insulation, batten_fraction=batten_fraction, roof_space=roof_space
+    ).u_w_m2k
+
+
+def through_field(
+    survey: Survey,
+    joist_field: JoistField,
+    insulation: Sequence[Insulation],
+    *,
+    batten_fraction: Decimal = _NO_BATTENS,
+    roof_space: RoofSpace = RoofSpace.COUNTED,
+) -> ThroughCeiling:
+    """Give the limits of resistance of the ceiling under one joist field, and how its gaps count.
+
+    Args:
+        survey: The plasterboard and the roof's underlay. Record. [mm]
+        joist_field: The joists that bridge what lies between them. Record. [mm]
+        insulation: The insulation, lowest first. Sequence. [mm, W/mK]
+        batten_fraction: The share of the deck's area that is battens. Scalar. [-]
+        roof_space: Whether the roof space is counted. Choice. [-]
+
+    Returns:
+        The limits, and the level of air gaps. Record. [m2K/W]
+
+    Source:
+        As ceiling_u_value.
+    """
     timber, convention = _timber(joist_field, batten_fraction), convention_of(survey, roof_space)
-    return through_ceiling(survey.plasterboard_mm, timber, insulation, convention).u_w_m2k
+    return through_ceiling(survey.plasterboard_mm, timber, insulation, convention)
 
 
 def _timber(joist_field: JoistField, battens: Decimal) -> Timber:

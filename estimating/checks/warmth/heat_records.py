@@ -9,6 +9,23 @@ from estimating.working import Figure
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class UValueRange:
+    """From what to what a U-value is likely to lie."""
+
+    least: Figure[Decimal]
+    most: Figure[Decimal]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeatRanges:
+    """The ranges of a ceiling's U-values through the deck, in the order they are told."""
+
+    as_found: UValueRange
+    as_proposed: UValueRange
+    squashed: UValueRange
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class WholeCeiling:
     """U-values of the whole ceiling by area, before and after: deck, open loft, hatch and what stays bare."""
 

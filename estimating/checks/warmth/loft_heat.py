@@ -9,9 +9,11 @@ from functools import partial
 
 from estimating.checks.heat.u_values import to_two_figures
 from estimating.checks.verdicts import Heat, Verdict
-from estimating.checks.warmth.ceiling import ceiling_u_value, convention_of
+from estimating.checks.warmth.ceiling import ceiling_u_value, convention_of, through_field
+from estimating.checks.warmth.heat_records import HeatRanges
 from estimating.checks.warmth.saving import saving_verdicts, yearly_saving
 from estimating.checks.warmth.squashed import squashed_u_value
+from estimating.checks.warmth.u_value_range import squashed_range, u_value_range
 from estimating.checks.warmth.whole_ceiling import Through, whole_ceiling
 from estimating.choices import Choices, Part
 from estimating.design.assemble import batten_fraction
@@ -41,18 +43,27 @@ def heat_of_loft(survey: Survey, price_book: PriceBook, choices: Choices, design
     joists = least_insulated_field(survey, proposed)
     battens = batten_fraction(design.zones, price_book)
     through = partial(ceiling_u_value, survey, joists, roof_space=choices.roof_space)
-    as_found = through(as_it_lies(survey, (), price_book))
-    as_proposed = through(proposed, batten_fraction=battens)
-    beside = through(proposed)
-    ceiling = whole_ceiling(survey, choices, joists, Through(as_found, as_proposed, beside))
+    lay = as_it_lies(survey, (), price_book)
+    as_found = _named("U-value as found", through(lay))
+    as_proposed = _named("U-value as proposed", through(proposed, batten_fraction=battens))
+    squashed = squashed_u_value(survey, joists, proposed, roof_space=choices.roof_space)
+    ceiling = whole_ceiling(survey, choices, joists, Through(as_found, as_proposed, through(proposed)))
+    limits = partial(through_field, survey, joists, roof_space=choices.roof_space)
     return Heat(
-        as_found=_named("U-value as found", as_found),
-        as_proposed=_named("U-value as proposed", as_proposed),
-        squashed=squashed_u_value(survey, joists, proposed, roof_space=choices.roof_space),
+        as_found=as_found,
+        as_proposed=as_proposed,
+        squashed=squashed,
         target=choices.target_u_w_m2k,
         whole_ceiling=ceiling,
         saving=yearly_saving(survey, choices, ceiling),
         convention=convention_of(survey, choices.roof_space).name,
+        ranges=HeatRanges(
+            as_found=u_value_range(as_found, survey, lay, limits),
+            as_proposed=u_value_range(
+                as_proposed, survey, proposed, partial(limits, batten_fraction=battens)
+            ),
+            squashed=squashed_range(squashed, survey, joists, proposed, roof_space=choices.roof_space),
+        ),
     )
 
 

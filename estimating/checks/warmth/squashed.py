@@ -39,12 +39,9 @@ def squashed_u_value(
     depth, whole = joist_field.depth_mm, sum(each.thickness_mm for each in insulation)
     if whole <= depth:
         return ceiling_u_value(survey, joist_field, insulation, roof_space=roof_space)
-    before = sum(each.thickness_mm / 1000 / float(each.conductivity_w_mk) for each in insulation)
-    left = squashed_resistance_m2k_w(before, whole, depth)
-    flat = Insulation(
-        "all insulation squashed", depth, to_six_places(depth / 1000 / left), across=False, pressed=True
-    )
-    squashed = ceiling_u_value(survey, joist_field, (flat,), roof_space=roof_space)
+    pressed = pressed_to_joists(insulation, depth)
+    before, left = _resistance_m2k_w(insulation), _resistance_m2k_w(pressed)
+    squashed = ceiling_u_value(survey, joist_field, pressed, roof_space=roof_space)
     inputs = (
         _given("insulation before", whole, "mm"),
         _given("resistance before", to_six_places(before), "m²K/W"),
@@ -63,6 +60,34 @@ def squashed_u_value(
         formula += "; this is squashed further than any test"
     working = Working(formula, inputs, f"{squashed.working.source}; {SOURCE}")
     return Figure("U-value were it squashed", squashed.value, "W/m²K", working)
+
+
+def pressed_to_joists(
+    insulation: Sequence[Insulation], joist_depth_mm: int, *, power: float = POWER
+) -> Sequence[Insulation]:
+    """Give insulation as it lies under boards laid on the joists; what is no deeper than they lies as before.
+
+    Args:
+        insulation: The insulation before squashing, lowest first. Sequence. [mm, W/mK]
+        joist_depth_mm: The depth it is squashed to. Scalar. [mm]
+        power: How fast the resistance falls. Scalar. [-]
+
+    Returns:
+        The insulation. Sequence. [mm, W/mK]
+
+    Source:
+        As squashed_u_value.
+    """
+    whole_mm = sum(each.thickness_mm for each in insulation)
+    if whole_mm <= joist_depth_mm:
+        return insulation
+    left = squashed_resistance_m2k_w(_resistance_m2k_w(insulation), whole_mm, joist_depth_mm, power)
+    conducts = to_six_places(joist_depth_mm / 1000 / left)
+    return (Insulation("all insulation squashed", joist_depth_mm, conducts, across=False, pressed=True),)
+
+
+def _resistance_m2k_w(insulation: Sequence[Insulation]) -> float:
+    return sum(each.thickness_mm / 1000 / float(each.conductivity_w_mk) for each in insulation)
 
 
 def _given(name: str, value: Decimal | int, unit: str) -> Given:

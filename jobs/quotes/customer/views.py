@@ -11,7 +11,13 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from django_htmx.http import HttpResponseClientRefresh
 
 from estimating.checks.verdicts import Heat
-from jobs.documents.for_the_customer import heat_told, room_told, saving_in_words, what_to_know
+from jobs.documents.for_the_customer import (
+    heat_told,
+    range_in_words,
+    room_told,
+    saving_in_words,
+    what_to_know,
+)
 from jobs.forms import sent, status_of
 from jobs.quotes.compared import compared
 from jobs.quotes.customer.decisions import (
@@ -220,14 +226,20 @@ def _checked(revision: Revision, alternative: int) -> dict[str, Any]:
 
 def _heat_bars(heat: Heat) -> list[dict[str, Any]]:
     """Return the three U-values as bars, the longest filling the line."""
-    named = [("Now", heat.as_found), ("With us", heat.as_proposed), ("If squashed", heat.squashed)]
-    longest = max(figure.value for _, figure in named)
+    ranges = heat.ranges
+    named = [
+        ("Now", heat.as_found, ranges and ranges.as_found),
+        ("With us", heat.as_proposed, ranges and ranges.as_proposed),
+        ("If squashed", heat.squashed, ranges and ranges.squashed),
+    ]
+    longest = max(figure.value for _, figure, _ in named)
     return [
         {
             "name": name,
             "value": two_figures(figure.value),
+            "between": range_in_words(within) if within else "",
             "share": f"{100 * figure.value / longest:.1f}",
             "best": figure is heat.as_proposed,
         }
-        for name, figure in named
+        for name, figure, within in named
     ]
