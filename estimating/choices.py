@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from enum import StrEnum
 
-from estimating.price_book import Condition
+from estimating.price_book import Condition, Role
 from estimating.price_terms import MOST_STAGES, Discount, PriceTerms, ReverseChargeAnswers, Stage
 from estimating.published.surface_resistances import RoofSpace
 from estimating.refusals import Requirements
@@ -35,6 +35,13 @@ class Part(StrEnum):
     DRAUGHT_STRIP = "draught strip"
     DOWNLIGHT_COVERS = "downlight covers"
     SHELVES = "shelves"
+    WALKWAY = "walkway"
+    OTHER = "other items"
+
+
+MOST_PIECES = 9999
+PART_OF_PIECES = {Role.WALKWAY: Part.WALKWAY, Role.OTHER: Part.OTHER}
+"""The roles whose products somebody chooses one by one, because nothing that was measured tells how many."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,6 +59,20 @@ class ChosenVatClass:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenPieces:
+    """How many of one product are wanted, a walkway or something else that no measure tells."""
+
+    product_code: str
+    count: int
+
+    def __post_init__(self) -> None:
+        needs = Requirements()
+        needs.require(bool(self.product_code.strip()), "product_code", "is missing")
+        needs.require(1 <= self.count <= MOST_PIECES, "count", f"must be from 1 to {MOST_PIECES:,}")
+        needs.settle()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Choices:
     """One way to do the job.
 
@@ -62,7 +83,7 @@ class Choices:
     `target_source` says where the target comes from; the energy price is for the house's own fuel. U-values
     are worked out by the convention that `roof_space` names. `left_out_zones` names the survey's zones that
     are not decked, so that a smaller deck can be offered of the same loft. `stages` are what is paid before
-    the rest.
+    the rest. `pieces` are what the parts walkway and other items are made of.
     """
 
     tax_point: date
@@ -95,6 +116,7 @@ class Choices:
     vat_classes: tuple[ChosenVatClass, ...] = ()
     stages: tuple[Stage, ...] = ()
     reverse_charge: ReverseChargeAnswers | None = None
+    pieces: tuple[ChosenPieces, ...] = ()
 
     def __post_init__(self) -> None:
         needs = Requirements()
@@ -132,6 +154,8 @@ class Choices:
         )
         chosen = [each.part for each in self.vat_classes]
         needs.require(len(set(chosen)) == len(chosen), "vat_classes", "must name each part once")
+        codes = [each.product_code for each in self.pieces]
+        needs.require(len(set(codes)) == len(codes), "pieces", "must name each product once")
         few = len(self.stages) <= MOST_STAGES
         needs.require(few, "stages", f"must be at most {MOST_STAGES}")
         needs.settle()

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator
 
-from estimating.choices import Choices, Part, RaiseWith
+from estimating.choices import PART_OF_PIECES, Choices, Part, RaiseWith
 from estimating.price_book import Condition, PriceBook, Role, Screw, Task
 from estimating.refusals import Requirements
 from estimating.survey import Survey
@@ -18,6 +18,8 @@ _ROLE_AND_TASK = {
     Part.DRAUGHT_STRIP: (Role.DRAUGHT_STRIP, Task.FIT_DRAUGHT_STRIP),
     Part.DOWNLIGHT_COVERS: (Role.DOWNLIGHT_COVER, Task.FIT_DOWNLIGHT_COVER),
     Part.SHELVES: (Role.TRUSS_SHELF, Task.FIT_SHELF),
+    Part.WALKWAY: (Role.WALKWAY, Task.LAY_WALKWAY),
+    Part.OTHER: (Role.OTHER, Task.FIT_OTHER),
 }
 _FIX_SUPPORT = {Role.PEDESTAL: Task.FIX_PEDESTALS, Role.BATTEN: Task.FIX_BATTENS}
 _ALWAYS_DONE = (Task.PREPARE, Task.LAY_BOARDS, Task.CUT_BOARDS, Task.FIT_EDGE_BEARERS)
@@ -48,6 +50,7 @@ def refuse_if_missing(survey: Survey, price_book: PriceBook, choices: Choices) -
     support = "batten" if choices.raise_with is RaiseWith.BATTENS else "pedestal"
     for fixes in ("board", support):
         needs.require(fixes in screws, "price_book.products", f"needs a screw for each {fixes} (deck)")
+    _require_pieces(needs, price_book, choices)
     for task in _tasks(survey, choices):
         rated = price_book.labour_rate(task) is not None
         needs.require(rated, "price_book.labour_rates", f'needs a rate for "{task}"')
@@ -94,6 +97,27 @@ def requirements_of_an_edition(
     for condition in Condition:
         needs.require(condition in conditions, "condition_rates", f'needs a rate for "{condition}"')
     return needs
+
+
+def _require_pieces(needs: Requirements, price_book: PriceBook, choices: Choices) -> None:
+    """Ask that each product counted by hand is one of the book's, and that it and its part come together."""
+    wanted = set()
+    for each in choices.pieces:
+        product = price_book.product(each.product_code)
+        part = PART_OF_PIECES.get(product.role) if product else None
+        if product is None:
+            needs.require(False, "choices.pieces", f"must be in the price book: {each.product_code}")
+        elif part is None:
+            roles = " or ".join(PART_OF_PIECES)
+            words = f"must be products for {roles}: {product.description} is one for {product.role}"
+            needs.require(False, "choices.pieces", words)
+        else:
+            wanted.add(part)
+            words = f'cannot hold {product.description} while "{part}" is not offered'
+            needs.require(part in choices.parts, "choices.pieces", words)
+    for part in PART_OF_PIECES.values():
+        said = part not in choices.parts or part in wanted
+        needs.require(said, "choices.pieces", f'must say how many of what make up "{part}"')
 
 
 def _counted_parts(survey: Survey, choices: Choices) -> Iterator[Part]:

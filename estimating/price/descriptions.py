@@ -23,6 +23,9 @@ def descriptions(design: Design, quantities: Quantities, choices: Choices) -> di
     """
     bought = {part: [each for each in quantities.purchases if each.part is part] for part in Part}
     named = {part: ", ".join(dict.fromkeys(each.description for each in bought[part])) for part in Part}
+    counted = {
+        part: ", ".join(f"{each.needed.value} × {each.description}" for each in bought[part]) for part in Part
+    }
     raised = "pedestals" if choices.raise_with is RaiseWith.PEDESTALS else "battens"
     top = design.deck_top_above_joist_mm.value
     layers = " and ".join(
@@ -40,4 +43,6 @@ def descriptions(design: Design, quantities: Quantities, choices: Choices) -> di
         Part.DRAUGHT_STRIP: f"Hatch insulated and draught-stripped: {named[Part.DRAUGHT_STRIP]}",
         Part.DOWNLIGHT_COVERS: f"Covers over downlights: {named[Part.DOWNLIGHT_COVERS]}",
         Part.SHELVES: f"Shelves between trusses: {named[Part.SHELVES]}",
+        Part.WALKWAY: f"Walkway: {counted[Part.WALKWAY]}",
+        Part.OTHER: f"Also fitted: {counted[Part.OTHER]}",
     }

@@ -13,7 +13,7 @@ from estimating.quantities.quantities import Quantities
 from estimating.survey import Survey
 from estimating.ways_to_price import SupplyMode, VatClass
 
-_MAY_BE_ENERGY_SAVING = frozenset({Part.INSULATION, Part.DRAUGHT_STRIP})
+_MAY_BE_ENERGY_SAVING = frozenset({Part.INSULATION, Part.DRAUGHT_STRIP, Part.OTHER})
 
 
 def supply_mode(survey: Survey, choices: Choices) -> SupplyMode:
@@ -35,8 +35,8 @@ def supply_mode(survey: Survey, choices: Choices) -> SupplyMode:
 def vat_class_of(part: Part, quantities: Quantities, price_book: PriceBook, choices: Choices) -> VatClass:
     """Tell what a part is to VAT: an energy-saving material only when all it is made of is one.
 
-    The deck never is. A hatch follows the insulation only when the office has chosen so and said why; what
-    the owner chose for a part, with a note, stands before all of it.
+    The deck never is, nor is a walkway. A hatch follows the insulation only when the office has chosen so and
+    said why; what the owner chose for a part, with a note, stands before all of it.
 
     Args:
         part: The part. Choice. [-]

@@ -27,6 +27,8 @@ class Task(StrEnum):
     FIT_DRAUGHT_STRIP = "insulate and draught-strip the hatch"
     FIT_DOWNLIGHT_COVER = "fit downlight covers"
     FIT_SHELF = "fit shelves between trusses"
+    LAY_WALKWAY = "lay a walkway"
+    FIT_OTHER = "fit other items"
 
 
 class Condition(StrEnum):

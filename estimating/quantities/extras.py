@@ -1,4 +1,4 @@
-"""What is offered besides the deck: insulation, hatch, ladder, light, trims, covers and shelves."""
+"""What is offered besides the deck: insulation, hatch, ladder, light, trims, covers, shelves and pieces."""
 
 from __future__ import annotations
 
@@ -8,10 +8,10 @@ from decimal import ROUND_HALF_UP, Decimal
 from typing import TypeVar
 
 from estimating.amounts import PENNY
-from estimating.choices import Choices, Part
+from estimating.choices import PART_OF_PIECES, Choices, Part
 from estimating.design.design import InsulationDesign
 from estimating.design.openings import choose_opening
-from estimating.price_book import InsulationRoll, PriceBook, Product, Role, Task
+from estimating.price_book import AnyProduct, InsulationRoll, PriceBook, Product, Role, Task
 from estimating.quantities.free_edges import free_edge_m
 from estimating.quantities.labour import Work
 from estimating.quantities.purchases import least_cost
@@ -29,6 +29,7 @@ from estimating.working import (
 )
 
 AnyNumber = TypeVar("AnyNumber", int, Decimal)
+_TASK_OF_PIECES = {Part.WALKWAY: Task.LAY_WALKWAY, Part.OTHER: Task.FIT_OTHER}
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +78,7 @@ def extras(
         )
     if Part.SHELVES in parts:
         yield _shelves(survey, price_book, choices)
+    yield from _pieces(price_book, choices)
 
 
 def _insulation(price_book: PriceBook, choices: Choices, insulation: InsulationDesign) -> PartCount:
@@ -123,6 +125,26 @@ def _shelves(survey: Survey, price_book: PriceBook, choices: Choices) -> PartCou
         raise Refusal("choices.shelf_bays", wanted)
     shelves = _chosen("shelves", choices.shelf_bays)
     return _counted(price_book, Part.SHELVES, Role.TRUSS_SHELF, Task.FIT_SHELF, shelves)
+
+
+def _pieces(price_book: PriceBook, choices: Choices) -> Iterator[PartCount]:
+    """Walkways and other items: as many of each product as somebody chose, and the work of all together."""
+    chosen_pieces = [
+        (product, _chosen(f"pieces of {product.description}", each.count))
+        for each in choices.pieces
+        if (product := price_book.product(each.product_code))
+    ]
+    for role, part in PART_OF_PIECES.items():
+        of_part = [(product, needed) for product, needed in chosen_pieces if product.role is role]
+        if part in choices.parts and of_part:
+            lines = tuple(_line(part, role, product, needed) for product, needed in of_part)
+            yield PartCount(lines, (Work(part, _TASK_OF_PIECES[part], (_in_all(part, of_part),)),))
+
+
+def _in_all(part: Part, pieces: list[tuple[AnyProduct, Figure[int]]]) -> Figure[int]:
+    counts = tuple(worked_out(needed) for _, needed in pieces)
+    working = Working("sum of the products' pieces", counts, ARITHMETIC)
+    return Figure(f"pieces of {part}", sum(needed.value for _, needed in pieces), "", working)
 
 
 def _counted(

@@ -14,6 +14,7 @@ from django.db import transaction
 from django.urls import reverse
 from django.utils import timezone
 
+from estimating.choices import ChosenPieces, Part
 from jobs.demo.dress import dress_firm
 from jobs.demo.lofts import BUNGALOW, CUT_ROOF, HELD, TRUSSED, DemoLoft
 from jobs.demo.price_book import demo_price_book
@@ -133,10 +134,25 @@ def _first_of_month(day: date) -> date:
 def _quoted(loft: DemoLoft, *, surveyor: User, office: User, days_ago: int) -> Revision:
     survey = survey_loft(loft, surveyor=surveyor, office=office, days_ago=days_ago)
     revision = draft_quote(survey, by=office)
+    if loft is TRUSSED:
+        _offer_a_walkway(revision)
     _prove_boards(revision)
     issue_revision(revision, by=office)
     revision.refresh_from_db()
     return revision
+
+
+def _offer_a_walkway(revision: Revision) -> None:
+    """Offer a way to tread from the deck to the eaves, for the customer to take."""
+    choices = alternatives_of(revision)[0].choices
+    walkway = frozenset({Part.WALKWAY})
+    with_it = replace(
+        choices,
+        parts=choices.parts | walkway,
+        optional_parts=choices.optional_parts | walkway,
+        pieces=(ChosenPieces(product_code="WALK-1200", count=2),),
+    )
+    change_draft(revision, choices=with_it, introduction="")
 
 
 def _offer_more_insulation(revision: Revision) -> None:

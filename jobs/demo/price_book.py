@@ -176,6 +176,16 @@ def _fittings(checked: date) -> tuple[AnyProduct, ...]:
             supplier_code="DS10", pack_cost=Decimal("7.30"), weight_kg=Decimal("0.3"), checked_on=checked,
             vat_class=VatClass.ENERGY_SAVING, length_mm=10000,
         ),
+        Item(
+            role=Role.WALKWAY, code="WALK-1200", description="Walkway board 1.2 m on its own feet",
+            supplier=FIXINGS, supplier_code="WB12", pack_cost=Decimal("27.80"), weight_kg=Decimal("6.2"),
+            checked_on=checked,
+        ),
+        Item(
+            role=Role.OTHER, code="VENT-LAP", description="Lap vent for the underlay",
+            supplier=TIMBER, supplier_code="LV10", pack_cost=Decimal("21.40"), pack_size=10,
+            weight_kg=Decimal("0.05"), checked_on=checked,
+        ),
     )  # fmt: skip
 
 
@@ -195,4 +205,6 @@ def _labour() -> tuple[LabourRate, ...]:
         LabourRate(task=Task.FIT_DRAUGHT_STRIP, hours=Decimal("0.5"), unit="job"),
         LabourRate(task=Task.FIT_DOWNLIGHT_COVER, hours=Decimal("0.2"), unit="each"),
         LabourRate(task=Task.FIT_SHELF, hours=Decimal("0.6"), unit="each"),
+        LabourRate(task=Task.LAY_WALKWAY, hours=Decimal("0.3"), unit="each"),
+        LabourRate(task=Task.FIT_OTHER, hours=Decimal("0.5"), unit="each"),
     )

@@ -67,11 +67,19 @@ def what_we_do(worked: Estimate) -> list[str]:
         "allows, so that insulation stays clear of the lamps.",
         Part.SHELVES: f"Fit shelves in {_count(worked.choices.shelf_bays, 'bay')} between the trusses, "
         "without cutting or drilling a truss.",
+        Part.WALKWAY: f"Lay a walkway to tread on: {_pieces(worked, Part.WALKWAY)}.",
+        Part.OTHER: f"Fit {_pieces(worked, Part.OTHER)}.",
         Part.VISIT: "Cover your floors, work with lights and crawling boards, take the waste away, and leave "
         "you photographs of what is under the deck.",
     }
     counted = worked.choices.counted_parts
     return [words for part, words in sentences.items() if part in counted]
+
+
+def _pieces(worked: Estimate, part: Part) -> str:
+    """Name what a part that was counted by hand is made of: "2 × Crawl board"."""
+    bought = (each for each in worked.quantities.purchases if each.part is part)
+    return ", ".join(f"{each.needed.value} × {each.description}" for each in bought)
 
 
 def what_we_do_not(worked: Estimate) -> list[str]:

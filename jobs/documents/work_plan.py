@@ -124,6 +124,12 @@ STEPS = (
     Entry("Fit the light. A registered electrician makes the connection.", _for(Part.LIGHT)),
     Entry("Fit the edge trim.", _for(Part.EDGE_TRIM)),
     Entry("Fit the shelves between trusses. No web is cut or drilled.", _for(Part.SHELVES)),
+    Entry(
+        "Lay the walkway where the customer wants to tread: its feet stand on joists and are fixed. Nothing "
+        "presses on the insulation.",
+        _for(Part.WALKWAY),
+    ),
+    Entry("Fit what else is ordered: it stands under the materials.", _for(Part.OTHER)),
     Entry("Insulate the hatch and draught-strip it.", _for(Part.DRAUGHT_STRIP)),
     Entry("Clean. Waste to the van with its transfer note."),
     Entry("Photograph as finished. Fix the load label. Walk through with the customer and sign."),
@@ -144,5 +150,6 @@ PHOTOGRAPHS = (
     Entry("Hatch closed, and open with its strip", _for(Part.HATCH, Part.DRAUGHT_STRIP)),
     Entry("Ladder down and folded", _for(Part.LADDER)),
     Entry("Light on, and its switch", _for(Part.LIGHT)),
+    Entry("The walkway, from end to end", _for(Part.WALKWAY)),
     Entry("The load label"),
 )

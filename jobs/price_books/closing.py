@@ -19,7 +19,7 @@ from jobs.price_books.models import Edition
 _ROW_KINDS = {"labour_rates": "labour", "condition_rates": "condition", "charges": "charge"}
 OFFERED_ONLY_WITH = (
     Role.HATCH, Role.LADDER, Role.LIGHT, Role.EDGE_TRIM, Role.DRAUGHT_STRIP, Role.DOWNLIGHT_COVER,
-    Role.TRUSS_SHELF,
+    Role.TRUSS_SHELF, Role.WALKWAY,
 )  # fmt: skip
 
 

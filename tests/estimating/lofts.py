@@ -7,7 +7,7 @@ from datetime import date
 from decimal import Decimal
 from typing import Any
 
-from estimating.choices import Choices, Part
+from estimating.choices import Choices, ChosenPieces, Part
 from estimating.nations import Nation
 from estimating.plane import Polygon
 from estimating.price_book import (
@@ -261,6 +261,14 @@ def products() -> tuple[AnyProduct, ...]:
             role=Role.LIGHT, code="LT1", description="LED batten light", pack_cost=Decimal("24.00"),
             **merchant,
         ),
+        Item(
+            role=Role.WALKWAY, code="W1", description="walkway board 1.2 m", pack_cost=Decimal("26.50"),
+            weight_kg=Decimal("5.5"), **merchant,
+        ),
+        Item(
+            role=Role.OTHER, code="O1", description="lap vent", pack_cost=Decimal("19.00"), pack_size=10,
+            weight_kg=Decimal("0.1"), **merchant,
+        ),
     )  # fmt: skip
 
 
@@ -281,6 +289,8 @@ def price_book(**changes: Any) -> PriceBook:
         Task.FIT_DRAUGHT_STRIP: ("0.5", "job"),
         Task.FIT_DOWNLIGHT_COVER: ("0.25", "each"),
         Task.FIT_SHELF: ("0.5", "each"),
+        Task.LAY_WALKWAY: ("0.4", "each"),
+        Task.FIT_OTHER: ("0.3", "each"),
     }
     book = PriceBook(
         firm="Invented Lofts",
@@ -309,6 +319,13 @@ def price_book(**changes: Any) -> PriceBook:
 EVERY_PART = frozenset(Part) - {Part.VISIT, Part.DECK}
 
 
+PIECES = {
+    Part.WALKWAY: ChosenPieces(product_code="W1", count=3),
+    Part.OTHER: ChosenPieces(product_code="O1", count=4),
+}
+
+
 def choices(**changes: Any) -> Choices:
-    """What the office usually chooses."""
-    return replace(Choices(tax_point=date(2026, 12, 1)), **changes)
+    """What the office usually chooses; parts counted by hand come with pieces, unless some are given."""
+    pieces = tuple(PIECES[part] for part in sorted(changes.get("parts", ())) if part in PIECES)
+    return replace(Choices(tax_point=date(2026, 12, 1)), **{"pieces": pieces, **changes})

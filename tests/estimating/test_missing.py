@@ -46,6 +46,7 @@ def test_every_part_needs_its_product(part: Part) -> None:
         Part.INSULATION: Role.INSULATION_ROLL,
         Part.SHELVES: Role.TRUSS_SHELF,
         Part.DOWNLIGHT_COVERS: Role.DOWNLIGHT_COVER,
+        Part.OTHER: Role.OTHER,
     }
     book = without(role.get(part) or Role(part.value))
     estimate(trussed_loft(), book, choices(parts=frozenset()))

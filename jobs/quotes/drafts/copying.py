@@ -10,8 +10,9 @@ from django.contrib.auth.models import User
 from django.db import transaction
 from django.utils import timezone
 
-from estimating.choices import Choices
+from estimating.choices import PART_OF_PIECES, Choices
 from estimating.json_forms import choices_as_json
+from estimating.price_book import Role
 from jobs.firm.numbers import next_number
 from jobs.price_books.models import Edition
 from jobs.price_books.services import current_edition
@@ -94,7 +95,7 @@ def _carried(old: Choices, place: _Place) -> tuple[Choices, list[str]]:
     told = []
     if old.conditions != asked.conditions:
         told.append(f"What makes the work slower follows the survey: {_listed(asked.conditions)}.")
-    for narrowed in (_target, _products, _zones, _of_the_house, _of_the_customer):
+    for narrowed in (_target, _products, _pieces, _zones, _of_the_house, _of_the_customer):
         new, notes = narrowed(new, place)
         told += notes
     wished = asked.parts - new.parts
@@ -124,6 +125,25 @@ def _products(old: Choices, place: _Place) -> tuple[Choices, list[str]]:
     if gone:
         told.append(f"{place.edition} has no charge {_listed(gone)}: left out.")
     return replace(old, board_code=board_code, charge_codes=old.charge_codes & charges), told
+
+
+def _pieces(old: Choices, place: _Place) -> tuple[Choices, list[str]]:
+    """Keep the walkways and other items that the edition still has; a part without any is not offered."""
+    rows = place.edition.products.filter(role__in=list(PART_OF_PIECES)).values_list("code", "role")
+    part_of = {code: PART_OF_PIECES[Role(role)] for code, role in rows}
+    kept = tuple(each for each in old.pieces if each.product_code in part_of)
+    gone = {each.product_code for each in old.pieces} - part_of.keys()
+    if not gone:
+        return old, []
+    without = set(PART_OF_PIECES.values()) - {part_of[each.product_code] for each in kept}
+    new = replace(
+        old,
+        pieces=kept,
+        parts=old.parts - without,
+        optional_parts=old.optional_parts - without,
+        taken_parts=old.taken_parts - without,
+    )
+    return new, [f"{place.edition} has no walkway or other item {_listed(gone)}: left out."]
 
 
 def _zones(old: Choices, place: _Place) -> tuple[Choices, list[str]]:

@@ -6,24 +6,20 @@ from typing import Any
 
 from django import forms
 
-from estimating.choices import Choices, Part, RaiseWith
+from estimating.choices import Choices, RaiseWith
 from estimating.price_book import Condition
-from estimating.refusals import Refusal
+from estimating.refusals import Refusal, Requirements
 from jobs.forms import SheetForm, settle_fields
 from jobs.quotes.alternatives import alternatives_of
-from jobs.quotes.drafts.price_boxes import BoxGroup, PriceBoxes
+from jobs.quotes.drafts.box_groups import BoxGroup
+from jobs.quotes.drafts.part_boxes import OFFERABLE, part_box, part_field
+from jobs.quotes.drafts.piece_boxes import PieceBoxes
+from jobs.quotes.drafts.price_boxes import PriceBoxes
 from jobs.quotes.models import Revision
 from jobs.store.at_hand import rows_at_hand
 from jobs.surveys.as_measured import deck_zones_of, wished_parts
 
-OFFERED = [
-    ("no", "Not offered"),
-    ("in", "In the price"),
-    ("option", "An option, left"),
-    ("taken", "An option, taken"),
-]
 _WHOLES = {"vat_classes": "VAT classes", "stages": "Payments before the rest", "discounts": "Discounts"}
-OFFERABLE = [part for part in Part if part not in (Part.VISIT, Part.DECK)]
 
 
 class ChoicesForm(SheetForm):
@@ -95,7 +91,9 @@ class ChoicesForm(SheetForm):
         self.fields["left_out_zones"].choices = [(name, name) for name in zones]
         wished = wished_parts(revision.quote.survey)
         for part in OFFERABLE:
-            self.fields[part_field(part)] = _part_field(self.stored, part, wished=part in wished)
+            self.fields[part_field(part)] = part_box(self.stored, part, wished=part in wished)
+        self._pieces = PieceBoxes(revision, self.stored)
+        self.fields |= self._pieces.fields()
         self._price = PriceBoxes(revision, self.stored, may_choose_vat_class=may_choose_vat_class)
         self.fields |= self._price.fields()
         settle_fields(self)
@@ -116,6 +114,11 @@ class ChoicesForm(SheetForm):
         return [self[part_field(part)] for part in OFFERABLE]
 
     @property
+    def piece_groups(self) -> list[BoxGroup]:
+        """The boxes for walkways and other items, where the edition has any."""
+        return self._pieces.groups(self)
+
+    @property
     def price_groups(self) -> list[BoxGroup]:
         """The boxes about the price, in groups."""
         return self._price.groups(self)
@@ -133,7 +136,12 @@ class ChoicesForm(SheetForm):
         return cleaned
 
     def _read(self, asked: dict[str, Any]) -> Choices:
+        needs = Requirements()
         how = {part: asked[part_field(part)] for part in OFFERABLE}
+        how_pieces, pieces = self._pieces.read(needs, asked)
+        how |= how_pieces
+        price = self._price.read(needs, asked)
+        needs.settle()
         plain = {
             name: asked[name]
             for name in (
@@ -144,9 +152,9 @@ class ChoicesForm(SheetForm):
         return Choices(
             raise_with=RaiseWith(asked["raise_with"]),
             board_code=asked["board_code"] or None,
-            parts=frozenset(part for part in OFFERABLE if how[part] != "no"),
-            optional_parts=frozenset(part for part in OFFERABLE if how[part] in ("option", "taken")),
-            taken_parts=frozenset(part for part in OFFERABLE if how[part] == "taken"),
+            parts=frozenset(part for part in how if how[part] != "no"),
+            optional_parts=frozenset(part for part in how if how[part] in ("option", "taken")),
+            taken_parts=frozenset(part for part in how if how[part] == "taken"),
             conditions=frozenset(Condition(each) for each in asked["conditions"]),
             charge_codes=frozenset(asked["charge_codes"]),
             left_out_zones=frozenset(asked["left_out_zones"]),
@@ -157,42 +165,15 @@ class ChoicesForm(SheetForm):
             least_headroom_mm=self.stored.least_headroom_mm,
             roof_space=self.stored.roof_space,
             energy_price_pence_kwh=self.stored.energy_price_pence_kwh,
+            pieces=pieces,
             **plain,
-            **self._price.read(asked),
+            **price,
         )
 
     def _target_source(self, asked: dict[str, Any]) -> str:
         """Say where the target comes from: one typed here is no longer the nation's."""
         as_before = asked["target_u_w_m2k"] == self.stored.target_u_w_m2k
         return self.stored.target_source if as_before else "chosen for this quote"
-
-
-def part_field(part: Part) -> str:
-    """Return the name of the field that says how a part is offered."""
-    return f"part_{part.name.lower()}"
-
-
-def _part_field(stored: Choices, part: Part, *, wished: bool) -> forms.ChoiceField:
-    """Ask how a part is offered: as taken in advance only where the customer asked for it."""
-    label, offered = part.value.capitalize(), _offered(stored, part)
-    field = forms.ChoiceField(
-        label=label,
-        choices=[each for each in OFFERED if wished or each[0] != "taken"],
-        initial="option" if offered == "taken" and not wished else offered,
-    )
-    field.error_messages["invalid_choice"] = (
-        f"{label} cannot be offered as taken: the survey does not say that the customer asked for it. "
-        "Offer it as an option, left."
-    )
-    return field
-
-
-def _offered(choices: Choices, part: Part) -> str:
-    if part not in choices.parts:
-        return "no"
-    if part in choices.taken_parts:
-        return "taken"
-    return "option" if part in choices.optional_parts else "in"
 
 
 def _initial(choices: Choices) -> dict[str, Any]:

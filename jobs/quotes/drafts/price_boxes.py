@@ -6,7 +6,6 @@ Each kind has a few rows of boxes; a row in which nothing stands asks for nothin
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from datetime import date
 from decimal import Decimal
 from typing import Any
@@ -18,6 +17,7 @@ from estimating.price_terms import Discount, ReverseChargeAnswers, Stage, StageD
 from estimating.refusals import Refusal, Requirements
 from estimating.ways_to_price import VatClass
 from jobs.customers.models import Customer
+from jobs.quotes.drafts.box_groups import Boxes, BoxGroup
 from jobs.quotes.models import Revision
 
 ROWS = {"discount": 2, "stage": 3, "vat": 2}
@@ -44,17 +44,6 @@ _ABOUT = {
     "stage": "What is paid before the rest, which is always last, when the work is complete.",
     "vat": "Instead of what the products say. The note stands beside the line. Confirm with your accountant.",
 }
-Boxes = dict[str, forms.Field]
-
-
-@dataclass(frozen=True, slots=True)
-class BoxGroup:
-    """Boxes that belong together, in rows; open where something stands in them or is wrong."""
-
-    title: str
-    about: str
-    rows: list[list[forms.BoundField]]
-    is_open: bool
 
 
 class PriceBoxes:
@@ -119,10 +108,9 @@ class PriceBoxes:
             for kind, (boxes, held) in kinds.items()
         }
 
-    def read(self, asked: dict[str, Any]) -> dict[str, Any]:
-        """Return what the boxes say as fields of the core's choices; raises Refusals by the boxes' names."""
-        needs = Requirements()
-        read = {
+    def read(self, needs: Requirements, asked: dict[str, Any]) -> dict[str, Any]:
+        """Return what the boxes say as fields of the core's choices; note refusals by the boxes' names."""
+        return {
             "discounts": tuple(self._rows(needs, asked, "discount", _discount)),
             "stages": tuple(self._rows(needs, asked, "stage", _stage)),
             "vat_classes": tuple(self._rows(needs, asked, "vat", _vat_class))
@@ -130,8 +118,6 @@ class PriceBoxes:
             else self.stored.vat_classes,
             "reverse_charge": _answers(asked) if self.asks_for_reverse_charge else self.stored.reverse_charge,
         }
-        needs.settle()
-        return read
 
     def _rows(self, needs: Requirements, asked: dict[str, Any], kind: str, record: Any) -> Iterator[Any]:
         for number, names in enumerate(self.rows[kind]):
