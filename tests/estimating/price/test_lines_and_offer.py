@@ -16,6 +16,7 @@ from estimating.choices import Choices, Part
 from estimating.estimate import estimate
 from estimating.price.offer import offer
 from estimating.price.price import LineOrigin, Price
+from estimating.price.vat import ANCILLARY_HATCH_CAUTION
 from estimating.price_book import PricingRules, Role
 from estimating.refusals import Refusal
 from estimating.ways_to_price import MarginKind
@@ -70,6 +71,13 @@ def test_a_hatch_follows_the_insulation_only_with_a_reason() -> None:
             hatch_cut_with_insulation=True,
             hatch_reason="x",
         )
+
+
+def test_only_a_hatch_that_follows_the_insulation_is_warned_of() -> None:
+    """VENSAV3240 on single supplies: what follows another supply must be ancillary to it."""
+    follows = priced(hatch_cut_with_insulation=True, hatch_reason="The old one was too small to insulate.")
+    assert ANCILLARY_HATCH_CAUTION in follows.notices
+    assert ANCILLARY_HATCH_CAUTION not in priced().notices
 
 
 def test_no_home_no_relief() -> None:

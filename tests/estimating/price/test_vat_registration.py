@@ -1,11 +1,13 @@
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from decimal import Decimal
 
 import pytest
 
 from estimating.price.vat_registration import registration_duty
+from estimating.published.vat_registration import REGISTRATION_THRESHOLDS
 from estimating.refusals import Refusal, Refusals
 
 
@@ -28,6 +30,15 @@ def test_day_that_ends_no_month_and_turnover_below_nothing_are_refused_at_once()
     with pytest.raises(Refusals) as refused:
         registration_duty(Decimal(-1), date(2026, 10, 30))
     assert [each.field for each in refused.value.each] == ["turnover_of_twelve_months", "month_end"]
+
+
+def test_a_threshold_holds_from_its_own_first_day() -> None:
+    # own definition of a dated row; the row's figure is that of no law
+    row = REGISTRATION_THRESHOLDS[-1]
+    from_month_end = replace(row, valid_from=date(2026, 4, 30), register_above=Decimal(1))
+    rows = (row, from_month_end)
+    assert not registration_duty(Decimal(2), date(2026, 3, 31), thresholds=rows).must_register
+    assert registration_duty(Decimal(2), date(2026, 4, 30), thresholds=rows).must_register
 
 
 def test_month_before_the_first_threshold_held_is_refused() -> None:
