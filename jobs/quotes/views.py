@@ -163,6 +163,7 @@ def choices_form(
         revision=revision,
         alternative=alternative,
         may_choose_vat_class=request.user.has_perm("jobs.choose_vat_class"),
+        typing=bool(request.htmx) and "act" not in request.POST,
     )
 
 

@@ -70,6 +70,7 @@ class ChoicesForm(SheetForm):
         revision: Revision,
         alternative: int = 0,
         may_choose_vat_class: bool = False,
+        typing: bool = False,
         **kwargs: Any,
     ) -> None:
         self.revision = revision
@@ -94,7 +95,13 @@ class ChoicesForm(SheetForm):
             self.fields[part_field(part)] = part_box(self.stored, part, wished=part in wished)
         self._pieces = PieceBoxes(revision, self.stored)
         self.fields |= self._pieces.fields()
-        self._price = PriceBoxes(revision, self.stored, may_choose_vat_class=may_choose_vat_class)
+        self._price = PriceBoxes(
+            revision,
+            self.stored,
+            may_choose_vat_class=may_choose_vat_class,
+            sent=self.data,
+            typing=typing,
+        )
         self.fields |= self._price.fields()
         settle_fields(self)
 
@@ -117,6 +124,11 @@ class ChoicesForm(SheetForm):
     def piece_groups(self) -> list[BoxGroup]:
         """The boxes for walkways and other items, where the edition has any."""
         return self._pieces.groups(self)
+
+    @property
+    def waiting(self) -> list[str]:
+        """The rows that are half filled while somebody types, and do not count yet."""
+        return self._price.waiting
 
     @property
     def price_groups(self) -> list[BoxGroup]:

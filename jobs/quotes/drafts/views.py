@@ -83,7 +83,9 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
         sheet = draft_page(request, revision, alternative)
     context = page_of(revision, alternative) | sheet | {"form": form}
     template = "quotes/_live.html" if request.htmx else "quotes/quote.html"
-    return render(request, template, context, status=status_of(form))
+    answer = render(request, template, context, status=status_of(form))
+    # Whoever pressed a button looks for the answer; whoever only types must not be moved about.
+    return reswap(answer, "outerHTML show:top") if form.errors and "act" in request.POST else answer
 
 
 @permission_required("jobs.view_quote", raise_exception=True)

@@ -112,7 +112,7 @@ def test_what_cannot_be_so_is_said_in_the_boxes_words_and_stays(  # noqa: PLR091
     draft, typed, office, logged_in, changes, words
 ):
     before = draft.choices
-    answer = send(logged_in(office), draft, {**typed, **changes})
+    answer = send(logged_in(office), draft, {**typed, **changes, "act": "work it out"})
     assert answer.status_code == 422
     assert words in answer.content.decode()
     assert draft.choices == before
@@ -143,7 +143,7 @@ def test_only_the_owner_chooses_a_vat_class_and_says_why(draft, typed, office, o
     chosen = {"vat_0_part": "insulation", "vat_0_class": "standard", "vat_0_note": "One supply."}
     send(logged_in(office), draft, {**typed, **chosen})
     assert choices_from_json(draft.choices).vat_classes == ()
-    refused = send(logged_in(owner), draft, {**typed, **chosen, "vat_0_note": ""})
+    refused = send(logged_in(owner), draft, {**typed, **chosen, "vat_0_note": "", "act": "work it out"})
     assert "VAT class 1, note why must say why" in refused.content.decode()
     answer = send(logged_in(owner), draft, {**typed, **chosen})
     wool = next(each for each in answer.context["price"].lines if each.part is Part.INSULATION)
