@@ -1,6 +1,6 @@
 from django.urls import include, path, register_converter
 
-from jobs.surveys import paper_views, views
+from jobs.surveys import paper_views, section_views, views
 from jobs.surveys.photographs import views as photograph_views
 from jobs.surveys.sections import SECTION_BY_KEY
 from jobs.surveys.versions import views as version_views
@@ -34,7 +34,11 @@ urlpatterns = [
     path("surveys/<str:number>/copy/", views.survey_copy, name="survey_copy"),
     path("surveys/<str:number>/landed/", views.survey_landed, name="survey_landed"),
     path("surveys/<str:number>/findings/<int:pk>/clear/", views.finding_clear, name="finding_clear"),
-    path("surveys/<str:number>/<section:section>/", views.survey_section, name="survey_section"),
-    path("surveys/<str:number>/<section:section>/figures/", views.section_figures, name="section_figures"),
+    path("surveys/<str:number>/<section:section>/", section_views.survey_section, name="survey_section"),
+    path(
+        "surveys/<str:number>/<section:section>/figures/",
+        section_views.section_figures,
+        name="section_figures",
+    ),
     path("photographs/<int:pk>/", photograph_views.photograph, name="photograph"),
 ]
