@@ -11,7 +11,7 @@ from django.urls import reverse
 from jobs.price_books.comparing import A_PIECE, Change, compare_editions
 from jobs.price_books.models import Edition
 from jobs.price_books.services import copy_edition
-from jobs.quotes.at_edition import at_edition, open_revisions
+from jobs.quotes.at_edition import WayAtEdition, at_edition, open_revisions
 from jobs.quotes.drafts.services import draft_quote
 from jobs.quotes.models import Revision
 from tests.jobs.offers import make_offer, worked_loft
@@ -35,6 +35,11 @@ def lines_of(edition: Edition, following: Edition) -> dict[str, dict[str, tuple[
         }
         for part in compare_editions(edition, following)
     }
+
+
+def ways_of(revision: Revision, edition: Edition) -> tuple[WayAtEdition, ...]:
+    (row,) = at_edition([revision], edition)
+    return row.ways
 
 
 def test_a_copy_differs_in_nothing(edition, following):
@@ -109,11 +114,11 @@ def offered(edition, survey, office) -> Revision:
 
 
 def test_an_offer_is_worked_out_from_what_it_froze_with_the_same_options(offered, following):
-    (row,) = at_edition([offered], following)
+    row = ways_of(offered, following)[0]
     assert row.now == offered.total
     following.hourly_cost += 10
     following.save()
-    (dearer,) = at_edition([offered], following)
+    dearer = ways_of(offered, following)[0]
     assert dearer.now == offered.total
     assert dearer.then > row.then
     assert dearer.difference == dearer.then - offered.total
@@ -129,7 +134,7 @@ def test_only_open_quotes_are_listed_and_the_newest_first(offered, survey, offic
 
 def test_a_draft_that_cannot_be_worked_out_says_why(edition, following, survey, office, logged_in):
     draft = draft_quote(survey, by=office)
-    (row,) = at_edition([draft], following)
+    row = ways_of(draft, following)[0]
     assert (row.now, row.then, row.difference) == (None, None, None)
     assert row.why_not
     address = reverse("edition_against_quotes", args=[edition.pk, following.pk])
