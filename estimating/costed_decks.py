@@ -16,7 +16,8 @@ from estimating.design.supports import Support
 from estimating.design.zones import ZoneFrame
 from estimating.price_book import Board, PriceBook
 from estimating.quantities.boards_to_buy import AlikeByCode, boards_to_buy, least_cost_of_boards
-from estimating.quantities.deck_take_off import deck_take_off, deck_works
+from estimating.quantities.deck_take_off import deck_take_off
+from estimating.quantities.deck_works import deck_works
 from estimating.quantities.labour import labour
 from estimating.quantities.purchases import purchases
 from estimating.quantities.quantities import LabourLine, Purchase, TakeOffLine

@@ -1,19 +1,15 @@
-"""The deck counted from its design: boards, what carries them, screws, edge bearers, and the work."""
+"""What is bought for a deck besides its boards, counted from its design: supports, edge bearers, screws."""
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from decimal import Decimal
 
-from estimating.amounts import PENNY
-from estimating.choices import Part
 from estimating.design.battens import lengths_needed
-from estimating.design.boards.cutting_list import BoardCuts
 from estimating.design.design import ZoneDesign
-from estimating.price_book import Batten, Board, Pedestal, PriceBook, Role, Screw, Task
-from estimating.quantities.labour import Work
+from estimating.price_book import Batten, Board, Pedestal, PriceBook, Role, Screw
+from estimating.quantities.deck_counts import bearer_lengths_mm, count_by_zone
 from estimating.quantities.mixed_packs import deck_line, mixed_packs
 from estimating.quantities.purchases import least_cost
 from estimating.quantities.quantities import TakeOffLine
@@ -62,39 +58,6 @@ def deck_take_off(
     return tuple(line for line in lines if line.needed.value)
 
 
-def deck_works(zones: Sequence[ZoneDesign], boards: Sequence[BoardCuts]) -> tuple[Work, ...]:
-    """List the tasks of the deck with their amounts.
-
-    Args:
-        zones: The zones designed. Sequence. [mm]
-        boards: How the boards of all zones are cut. Sequence. [mm]
-
-    Returns:
-        The tasks. Tuple. [m2, m, count]
-
-    Source:
-        Counted from the design.
-    """
-    area = _deck_area_m2(zones)
-    pieces = _count("pieces", [(zone.zone, len(zone.layout.pieces) if zone.layout else 0) for zone in zones])
-    cuts = _saw_cuts(boards)
-    bearers = _count("edge bearers", [(zone.zone, len(zone.edge_bearers)) for zone in zones])
-    bearers_m = _metres("edge bearers end to end", _bearer_lengths(zones))
-    works = [
-        Work(Part.DECK, Task.LAY_BOARDS, (area, pieces)),
-        Work(Part.DECK, Task.CUT_BOARDS, (cuts,)),
-        Work(Part.DECK, Task.FIT_EDGE_BEARERS, (bearers, bearers_m)),
-    ]
-    if any(zone.battens for zone in zones):
-        runs = _count("battens", [(zone.zone, len(zone.battens) * zone.stacked) for zone in zones])
-        run = _metres(
-            "battens end to end", [p for zone in zones for p in zone.batten_pieces_mm * zone.stacked]
-        )
-        return (*works, Work(Part.DECK, Task.FIX_BATTENS, (run, runs, area)))
-    pedestals = _count("pedestals", [(zone.zone, len(zone.pedestals)) for zone in zones])
-    return (*works, Work(Part.DECK, Task.FIX_PEDESTALS, (pedestals, area)))
-
-
 def crossings(zone: ZoneDesign) -> int:
     """Count where one layer of battens crosses joists: the marks of the setting out.
 
@@ -123,7 +86,7 @@ def _pedestals(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeO
                 counts[zone] += number
                 extra[why] += number if why else 0
         if counts:
-            needed = _of_which(_count(f"pedestals {chosen.height_mm} mm", list(counts.items())), extra)
+            needed = _of_which(count_by_zone(f"pedestals {chosen.height_mm} mm", list(counts.items())), extra)
             alike = [each for each in price_book.of_kind(Pedestal) if _stand_alike(each, chosen)]
             lines += mixed_packs(Role.PEDESTAL, alike, needed)
     return lines
@@ -156,7 +119,7 @@ def _battens(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOff
 
 
 def _edge_bearers(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[TakeOffLine]:
-    pieces = _bearer_lengths(zones)
+    pieces = bearer_lengths_mm(zones)
     if not pieces:
         return []
     battens = price_book.of_kind(Batten)
@@ -164,14 +127,6 @@ def _edge_bearers(zones: Sequence[ZoneDesign], price_book: PriceBook) -> list[Ta
         raise Refusal("price_book.products", f"needs a batten: {len(pieces)} board ends need an edge bearer")
     batten = min(battens, key=lambda each: each.pack_cost / (each.pack_size * each.length_mm))
     return [deck_line(Role.BATTEN, batten, _lengths("edge bearers", pieces, batten))]
-
-
-def _bearer_lengths(zones: Iterable[ZoneDesign]) -> list[int]:
-    return [
-        max(abs(end[0] - start[0]), abs(end[1] - start[1]))
-        for zone in zones
-        for start, end in zone.edge_bearers
-    ]
 
 
 def _screws_through_boards(zones: Sequence[ZoneDesign]) -> Figure[int]:
@@ -203,12 +158,6 @@ def _one_length(screws: Sequence[Screw], needed: int) -> list[Screw]:
     return [screw for screw in screws if screw.length_mm == cheapest.length_mm]
 
 
-def _count(name: str, counts: Sequence[tuple[str, int]]) -> Figure[int]:
-    inputs = tuple(Given(f"zone {zone}", count, "", Origin.WORKED_OUT) for zone, count in counts)
-    working = Working("counted from the design, zone by zone, and added up", inputs, ARITHMETIC)
-    return Figure(name, sum(count for _, count in counts), "", working)
-
-
 def _sum(name: str, figures: Sequence[Figure[int]]) -> Figure[int]:
     """Add up what was counted zone by zone, keeping the rule it was counted by."""
     first = figures[0].working
@@ -216,20 +165,6 @@ def _sum(name: str, figures: Sequence[Figure[int]]) -> Figure[int]:
     if len(figures) == 1:
         working = first
     return Figure(name, sum(figure.value for figure in figures), "", working)
-
-
-def _saw_cuts(boards: Sequence[BoardCuts]) -> Figure[int]:
-    """Zones share boards, so cuts are counted board by board and not zone by zone."""
-    sawn = [len(board.cuts) for board in boards if board.cuts]
-    inputs = (Given("boards that are cut", len(sawn), "", Origin.WORKED_OUT),)
-    working = Working("cuts of each board, added up from the cutting list", inputs, ARITHMETIC)
-    return Figure("saw cuts", sum(sawn), "", working)
-
-
-def _deck_area_m2(zones: Sequence[ZoneDesign]) -> Figure[Decimal]:
-    inputs = tuple(worked_out(zone.deck_area_m2) for zone in zones)
-    area = sum((zone.deck_area_m2.value for zone in zones), Decimal("0.00"))
-    return Figure("deck area", area, "m²", Working("sum of the zones", inputs, ARITHMETIC))
 
 
 def _lengths(name: str, pieces: Sequence[int], batten: Batten) -> Figure[int]:
@@ -244,17 +179,4 @@ def _lengths(name: str, pieces: Sequence[int], batten: Batten) -> Figure[int]:
     )
     return Figure(
         name, lengths_needed(pieces, batten.length_mm), "", Working(formula, inputs, COMMON_PRACTICE)
-    )
-
-
-def _metres(name: str, pieces: Sequence[int]) -> Figure[Decimal]:
-    inputs = (
-        Given("pieces", len(pieces), "", Origin.WORKED_OUT),
-        Given("end to end", sum(pieces), "mm", Origin.WORKED_OUT),
-    )
-    return Figure(
-        name,
-        (Decimal(sum(pieces)) / 1000).quantize(PENNY),
-        "m",
-        Working("pieces, end to end / 1000", inputs, ARITHMETIC),
     )
