@@ -17,8 +17,9 @@ from jobs.price_books.models import (
     EditionLabourRate,
     EditionProduct,
 )
+from jobs.quotes.customer.models import CustomerLink, CustomerQuestion, Decision, LinkOpening
 from jobs.quotes.listing.models import QuoteWord
-from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.rights.models import Cancellation, EarlyStart
 from jobs.store.models import StoredBoard
 from jobs.surveys.models import Clearance, Finding, Photograph, Survey

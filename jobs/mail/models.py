@@ -5,7 +5,8 @@ from __future__ import annotations
 from django.conf import settings
 from django.db import models
 
-from jobs.quotes.models import CustomerLink, Revision
+from jobs.quotes.customer.models import CustomerLink
+from jobs.quotes.models import Revision
 
 
 class OutgoingMail(models.Model):

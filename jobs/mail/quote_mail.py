@@ -19,8 +19,9 @@ from jobs.mail.services import (
     withdraw_earlier,
 )
 from jobs.quotes.customer.links import derived_token, make_link, token_digest
+from jobs.quotes.customer.models import CustomerLink
 from jobs.quotes.drafts.services import locked_revisions
-from jobs.quotes.models import CustomerLink, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.services import standing_revision
 
 

@@ -20,8 +20,9 @@ from django.utils import timezone
 from jobs.documents.papers import read_paper
 from jobs.kept_files import FileDamaged
 from jobs.mail.models import UNSENT, OutgoingMail
+from jobs.quotes.customer.models import CustomerLink
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import CustomerLink, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 
 LINK_PLACE = "[link]"
 SHOWN = 8

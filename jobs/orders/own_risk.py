@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jobs.quotes.models import Decision
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.rights.period import stands, time_to_cancel
 
 

@@ -39,8 +39,9 @@ from jobs.firm.as_printed import firm_as_printed
 from jobs.firm.models import Firm
 from jobs.quotes.alternatives import alternatives_of
 from jobs.quotes.changed import changes_to_keep
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.frozen_terms import frozen_terms
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.told import rights_told
 
 FORMAT = "eavesbook-issued/1"

@@ -22,11 +22,12 @@ from jobs.firm.models import Firm
 from jobs.quotes.alternatives import Alternative, alternatives_of
 from jobs.quotes.approval import APPROVE, ASK_THE_OWNER, approval_of, note_approval
 from jobs.quotes.customer.links import make_link, revoke_links
+from jobs.quotes.customer.models import CustomerQuestion
 from jobs.quotes.drafts.services import VARIATION, accepted_revision, estimate_draft, locked_revisions
 from jobs.quotes.frozen import freeze
 from jobs.quotes.holding import holds_until, why_rate_has_gone
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.rights.told import rights_of
 from jobs.surveys.as_measured import requirement_in_words, wished_parts
 from jobs.surveys.models import Survey

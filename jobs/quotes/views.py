@@ -22,10 +22,11 @@ from jobs.mail.services import mail_about
 from jobs.price_books.services import newer_edition
 from jobs.quotes.alternatives import alternatives_of, number_asked
 from jobs.quotes.approval import IS_ASKED, ask_owner
+from jobs.quotes.customer.models import CustomerQuestion
 from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm, ChoicesForm
 from jobs.quotes.frozen import accepted_alternative, alternative_names, frozen_alternatives
 from jobs.quotes.listing.following import SHORTCUTS
-from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.rights.forms import HowAgreedForm
 from jobs.quotes.rights.shown import rights_shown
 from jobs.quotes.services import (

@@ -12,7 +12,8 @@ from django.utils import timezone
 from jobs.mail.models import OutgoingMail
 from jobs.mail.sending import mail_not_gone
 from jobs.quotes.approval import APPROVE
-from jobs.quotes.models import CustomerQuestion, Quote, Revision
+from jobs.quotes.customer.models import CustomerQuestion
+from jobs.quotes.models import Quote, Revision
 from jobs.today.groups import READ, Group, Waiting, day_of, group_of
 from jobs.today.visits import stops_that_hold
 

@@ -9,7 +9,7 @@ from django.contrib.auth.models import User
 
 from jobs.customers.models import Enquiry
 from jobs.orders.models import MaterialsOrder
-from jobs.quotes.models import Decision
+from jobs.quotes.customer.models import Decision
 from jobs.surveys.models import Survey
 from jobs.works.models import Job
 

@@ -20,10 +20,11 @@ from jobs.customers.models import Customer, Property
 from jobs.customers.word_models import KnownWord
 from jobs.customers.words import words_of_customer, words_of_place
 from jobs.price_books.models import Edition
+from jobs.quotes.customer.models import REASONS, Decision
 from jobs.quotes.listing.models import QuoteWord
 from jobs.quotes.listing.turns import Facts, standing
 from jobs.quotes.listing.words import words_of_quote
-from jobs.quotes.models import REASONS, Decision, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.surveys.models import Survey
 from tests.benchmarks.many_jobs import write_enquiries, write_jobs
 

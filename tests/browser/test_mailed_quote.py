@@ -19,7 +19,8 @@ from pypdf import PdfReader
 
 from jobs.mail.sending import send_waiting
 from jobs.orders.models import MaterialsOrder
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.customer.models import Decision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.models import Cancellation
 from jobs.works.models import Job
 from tests.browser.looking import faults

@@ -12,8 +12,9 @@ from django.views.decorators.http import require_http_methods, require_safe
 
 from jobs.forms import sent, status_of
 from jobs.quotes.customer.forms import CancelForm, EarlyStartForm
+from jobs.quotes.customer.models import CustomerLink, Decision
 from jobs.quotes.customer.opening import evidence_of, show_outcome, show_paper, with_link
-from jobs.quotes.models import CustomerLink, Decision, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.cancelling import (
     CANCELS,
     cancel_contract,

@@ -13,11 +13,12 @@ from jobs.firm.numbers import next_number
 from jobs.orders.on_acceptance import order_on_acceptance
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.customer.links import keep_open_for_contract
+from jobs.quotes.customer.models import CustomerQuestion, Decision
 from jobs.quotes.drafts.services import locked_revisions
 from jobs.quotes.frozen import FrozenOffer, frozen_alternatives
 from jobs.quotes.listing.following import drop_follow_up
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import CustomerQuestion, Decision, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.rights import copies
 from jobs.quotes.rights.early_start import keep_early_start
 from jobs.quotes.rights.told import rights_of

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from jobs.quotes.models import CustomerLink
+from jobs.quotes.customer.models import CustomerLink
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

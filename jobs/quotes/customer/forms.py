@@ -8,8 +8,9 @@ from django import forms
 
 from estimating.choices import Part
 from jobs.forms import SheetForm
+from jobs.quotes.customer.models import REASONS
 from jobs.quotes.frozen import FrozenOffer, frozen_alternatives
-from jobs.quotes.models import REASONS, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.told import rights_of
 
 

@@ -13,7 +13,8 @@ from django.db.models import Max
 from django.utils import timezone
 from django.utils.crypto import salted_hmac
 
-from jobs.quotes.models import CustomerLink, LinkOpening, Quote, Revision
+from jobs.quotes.customer.models import CustomerLink, LinkOpening
+from jobs.quotes.models import Quote, Revision
 
 TOKEN_BYTES = 24  # 192 random bits
 DAYS_AFTER_CONTRACT = 400  # fourteen days and a year, the longest that a customer may cancel

@@ -18,7 +18,8 @@ from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.kept_files import FileDamaged
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.customer.links import note_opening, open_link
-from jobs.quotes.models import CustomerLink, Revision
+from jobs.quotes.customer.models import CustomerLink
+from jobs.quotes.models import Revision
 
 COOKIE = "quote_link"
 logger = logging.getLogger("eavesbook.quotes")

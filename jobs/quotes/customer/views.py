@@ -29,9 +29,10 @@ from jobs.quotes.customer.decisions import (
     why_closed,
 )
 from jobs.quotes.customer.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
+from jobs.quotes.customer.models import CustomerLink, Decision
 from jobs.quotes.customer.opening import evidence_of, show_outcome, show_paper, with_link
 from jobs.quotes.frozen import frozen_alternative, frozen_checks, frozen_gap
-from jobs.quotes.models import CustomerLink, Decision, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.options import in_groups, options_in
 from jobs.quotes.picking import Picking
 from jobs.quotes.rights.cancelling import cancellations_of

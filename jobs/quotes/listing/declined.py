@@ -10,8 +10,9 @@ from django.db import transaction
 from django.db.models import Count
 from django.utils import timezone
 
+from jobs.quotes.customer.models import REASONS, Decision
 from jobs.quotes.listing.following import drop_follow_up
-from jobs.quotes.models import REASONS, Decision, Revision
+from jobs.quotes.models import Revision
 
 MAY_DECLINE = (Revision.State.ISSUED, Revision.State.LAPSED)
 """Who rings after an offer lapsed still says why it was not taken."""

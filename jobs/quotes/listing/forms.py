@@ -8,7 +8,7 @@ from django import forms
 from django.utils import timezone
 
 from jobs.forms import SheetForm
-from jobs.quotes.models import REASONS
+from jobs.quotes.customer.models import REASONS
 
 
 class FollowUpForm(SheetForm):

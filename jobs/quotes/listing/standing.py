@@ -11,8 +11,9 @@ from django.db.models.functions import Coalesce
 from django.utils import timezone
 
 from jobs.mail.models import OutgoingMail
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.listing.turns import Because, Facts, Standing, Turn, TurnNow, standing, turn_now
-from jobs.quotes.models import Decision, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.rights.models import Cancellation
 from jobs.works.models import Job
 

@@ -15,8 +15,9 @@ from estimating.contracts.cancelling import refund_due_by
 from estimating.contracts.owed import payable_for_part, settlement
 from jobs.orders.on_acceptance import drop_unsent_orders
 from jobs.quotes.customer.evidence import Evidence
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import Decision, Quote, Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.rights import copies
 from jobs.quotes.rights.early_start import TooLate
 from jobs.quotes.rights.models import Cancellation

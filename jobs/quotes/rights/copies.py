@@ -16,8 +16,9 @@ from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.kept_files import FileDamaged
 from jobs.mail.services import Attachment, MailRefused, Recipient, queue_mail
+from jobs.quotes.customer.models import CustomerQuestion, Decision
 from jobs.quotes.frozen import alternative_names
-from jobs.quotes.models import CustomerQuestion, Decision, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.models import Cancellation, EarlyStart
 from jobs.quotes.rights.period import time_to_cancel
 

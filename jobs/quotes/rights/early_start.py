@@ -6,7 +6,8 @@ from django.db import transaction
 from django.utils import timezone
 
 from jobs.quotes.customer.evidence import Evidence
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.customer.models import Decision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights import copies
 from jobs.quotes.rights.models import EarlyStart
 from jobs.quotes.rights.period import time_to_cancel

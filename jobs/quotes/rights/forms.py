@@ -11,7 +11,7 @@ from django.utils import timezone
 
 from estimating.contracts.kind import HowAgreed
 from jobs.forms import SheetForm
-from jobs.quotes.models import Decision
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.rights.models import Cancellation
 
 ALL = Decimal(100)

@@ -6,7 +6,7 @@ from datetime import date
 
 from django.db import transaction
 
-from jobs.quotes.models import Decision
+from jobs.quotes.customer.models import Decision
 
 
 @transaction.atomic

@@ -6,7 +6,7 @@ from django.conf import settings
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 
-from jobs.quotes.models import CustomerLink, Decision
+from jobs.quotes.customer.models import CustomerLink, Decision
 
 
 class SaidByCustomer(models.Model):

@@ -10,7 +10,8 @@ from django.utils import timezone
 
 from estimating.contracts.cancelling import CancellationPeriod, LastDay, cancellation_period
 from estimating.days import day_in_words
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.customer.models import Decision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.told import Rights, rights_of, was_told
 
 

@@ -7,8 +7,9 @@ from typing import Any
 
 from django.utils import timezone
 
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.frozen import alternative_names
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.cancelling import settlement_shown, why_not_cancel
 from jobs.quotes.rights.early_start import why_no_early_start
 from jobs.quotes.rights.period import time_to_cancel

@@ -13,7 +13,8 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs.documents.papers import read_paper
 from jobs.forms import sent, status_of
 from jobs.quotes.customer.evidence import Evidence
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.customer.models import Decision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.cancelling import cancel_contract, settle_cancellation
 from jobs.quotes.rights.early_start import TooLate
 from jobs.quotes.rights.forms import GoodsCameForm, SettleForm, WriteDownForm

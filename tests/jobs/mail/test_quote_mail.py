@@ -15,7 +15,8 @@ from jobs.mail.models import OutgoingMail
 from jobs.mail.quote_mail import mail_quote, suggested_subject, suggested_text
 from jobs.mail.services import MailRefused, Recipient, withdraw_mail
 from jobs.quotes.customer.links import make_link, open_link
-from jobs.quotes.models import CustomerLink, Revision
+from jobs.quotes.customer.models import CustomerLink
+from jobs.quotes.models import Revision
 from jobs.quotes.services import NotOnOffer, withdraw_revision
 from tests.jobs.mail.conftest import PDF
 

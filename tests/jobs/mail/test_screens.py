@@ -8,7 +8,8 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.mail.models import OutgoingMail
-from jobs.quotes.models import CustomerLink, Revision
+from jobs.quotes.customer.models import CustomerLink
+from jobs.quotes.models import Revision
 from jobs.today.waiting import waiting_for
 
 pytestmark = pytest.mark.django_db

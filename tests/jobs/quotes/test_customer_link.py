@@ -14,9 +14,10 @@ from django.utils import timezone
 from estimating.choices import Part
 from jobs.firm.throttle import LINKS_FROM_AN_ADDRESS
 from jobs.quotes.customer.links import TOKEN_BYTES, token_digest
+from jobs.quotes.customer.models import CustomerLink, CustomerQuestion, Decision, LinkOpening
 from jobs.quotes.drafts.services import draft_quote, next_revision
 from jobs.quotes.frozen import optional_parts, price_with
-from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.services import end_links, issue_revision, withdraw_revision
 from jobs.works.models import Job
 

@@ -14,7 +14,8 @@ from django.utils import timezone
 from jobs.firm.throttle import LINKS_FROM_AN_ADDRESS
 from jobs.quotes.customer.decisions import MOST_QUESTIONS
 from jobs.quotes.customer.links import make_link, open_link
-from jobs.quotes.models import CustomerLink, CustomerQuestion, Decision, LinkOpening, Revision
+from jobs.quotes.customer.models import CustomerLink, CustomerQuestion, Decision, LinkOpening
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.models import Cancellation
 from tests.jobs.offers import make_offer
 from tests.jobs.quotes.rights.conftest import accept, address

@@ -18,8 +18,9 @@ from jobs.firm.models import Firm
 from jobs.quotes.compared import compared
 from jobs.quotes.customer.decisions import Evidence, NotOpen, accept_revision
 from jobs.quotes.customer.links import make_link
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.frozen import freeze, frozen_estimate, price_with
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.models import Revision
 from jobs.quotes.picking import Picking
 from jobs.works.as_accepted import accepted_estimate
 from jobs.works.models import Job

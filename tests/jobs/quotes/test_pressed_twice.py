@@ -18,7 +18,8 @@ from jobs.quotes.customer.decisions import (
     ask_question,
     decline_revision,
 )
-from jobs.quotes.models import CustomerQuestion, Decision, Revision
+from jobs.quotes.customer.models import CustomerQuestion, Decision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.cancelling import cancel_contract
 from jobs.quotes.rights.early_start import TooLate, ask_early_start
 from jobs.quotes.rights.models import Cancellation, EarlyStart

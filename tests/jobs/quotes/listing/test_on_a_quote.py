@@ -9,9 +9,10 @@ from django.urls import reverse
 from django.utils import timezone
 
 from jobs.quotes.customer.decisions import why_closed
+from jobs.quotes.customer.models import Decision
 from jobs.quotes.listing.declined import NOT_SAID, ReasonTold, reasons_told_since
 from jobs.quotes.listing.standing import keep_standing
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.models import Revision
 from tests.jobs.offers import make_offer
 
 pytestmark = pytest.mark.django_db

@@ -13,7 +13,8 @@ from estimating.contracts.kind import HowAgreed
 from jobs.firm.models import Firm
 from jobs.quotes.customer.decisions import accept_revision
 from jobs.quotes.customer.evidence import Evidence
-from jobs.quotes.models import Decision, Revision
+from jobs.quotes.customer.models import Decision
+from jobs.quotes.models import Revision
 from jobs.quotes.rights.told import rights_of, rights_told
 
 NOBODY = Evidence(link=None, address=None, browser="")

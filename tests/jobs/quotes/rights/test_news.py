@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from django.urls import reverse
 
-from jobs.quotes.models import Decision
+from jobs.quotes.customer.models import Decision
 from tests.jobs.quotes.rights.conftest import address
 
 pytestmark = pytest.mark.django_db
