@@ -12,7 +12,7 @@ from django.urls import reverse
 
 from jobs.customers.finding import find_by_own_words, find_properties
 from jobs.customers.models import Property
-from jobs.customers.words import terms_of
+from jobs.customers.words import folded, terms_of
 from jobs.orders.models import MaterialsOrder
 from jobs.quotes.listing.finding import find_quotes
 from jobs.quotes.models import Quote
@@ -109,7 +109,8 @@ def _customers(asked: Asked) -> Iterable[Found]:
 
 
 def _properties(asked: Asked) -> Iterable[Found]:
-    rows = Property.objects.filter(pk__in=asked.places).select_related("customer")[: SHOWN + 1]
+    newest = asked.places[: SHOWN + 1]
+    rows = Property.objects.filter(pk__in=newest).select_related("customer")
     return (
         Found(", ".join(row.address_lines), row.customer.name, reverse("customer", args=[row.customer_id]))
         for row in rows
@@ -139,7 +140,7 @@ def _orders(asked: Asked) -> Iterable[Found]:
         rows.defer("job__revision__issued", "job__revision__choices"),
         asked.belongs("job__revision__quote__property"),
         asked.number,
-        Q(supplier__icontains=asked.words),
+        _of_suppliers(asked.words),
     )
     return (
         Found(
@@ -149,6 +150,13 @@ def _orders(asked: Asked) -> Iterable[Found]:
         )
         for row in found
     )
+
+
+def _of_suppliers(words: str) -> Q | None:
+    """Return the orders to suppliers whose name holds the words: suppliers are few, and orders are many."""
+    every = MaterialsOrder.objects.order_by().values_list("supplier", flat=True).distinct()
+    named = [supplier for supplier in every if folded(words) in folded(supplier)]
+    return Q(supplier__in=named) if named else None
 
 
 def _jobs(asked: Asked) -> Iterable[Found]:
