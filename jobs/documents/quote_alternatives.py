@@ -6,7 +6,9 @@ from typing import Any
 
 from estimating.checks.verdicts import Verdict
 from estimating.drawing.plan import plan
-from jobs.documents.drawing_sizes import UNDER_A_CAPTION
+from estimating.drawing.section import section
+from estimating.estimate import Estimate
+from jobs.documents.drawing_sizes import IN_THE_TEXT, UNDER_A_CAPTION
 from jobs.documents.for_the_customer import what_to_know
 from jobs.documents.quote_told import named_drawing, told_of
 from jobs.documents.warnings import warnings_of
@@ -24,16 +26,37 @@ def alternatives_context(revision: Revision) -> dict[str, Any]:
     if len(picking.names) == 1:
         return {"option_groups": _groups(picking, shown)}
     known = set(_verdicts(revision, shown))
+    others = [picked for picked in picking.every if picked.alternative != shown]
     return {
         "option_groups": _groups(picking, shown),
         "alternative_name": picking.names[shown],
         "alternatives": compared(revision, picking.every),
-        "others": [
-            _other(revision, picking, picked, known)
-            for picked in picking.every
-            if picked.alternative != shown
-        ],
+        "others": [_other(revision, picking, picked, known) for picked in others],
+        "plans": _plans(revision, [next(each for each in picking.every if each not in others), *others]),
     }
+
+
+def _plans(revision: Revision, every: list[Picked]) -> list[dict[str, Any]]:
+    """Return each plan once, with the names of the alternatives that it holds for."""
+    plans: dict[str, dict[str, Any]] = {}
+    for picked in every:
+        worked = frozen_estimate(revision, picked.alternative)
+        drawn = plan(worked.survey, worked.design, drawn_for=UNDER_A_CAPTION)
+        if drawn in plans:
+            plans[drawn]["names"].append(picked.name)
+        else:
+            words = f"{picked.name}: {_told(revision, picked.alternative, worked)['plan_in_words']}"
+            plans[drawn] = {"names": [picked.name], "drawing": named_drawing(drawn, words)}
+    return list(plans.values())
+
+
+def _told(revision: Revision, number: int, worked: Estimate) -> dict[str, Any]:
+    told: dict[str, Any] = frozen_alternative(revision, number).get("told") or told_of(worked)
+    return told
+
+
+def _drawn_section(worked: Estimate) -> str:
+    return section(worked.survey, worked.design, worked.checks, drawn_for=IN_THE_TEXT)
 
 
 def _groups(picking: Picking, number: int) -> list[Any]:
@@ -43,10 +66,11 @@ def _groups(picking: Picking, number: int) -> list[Any]:
 
 
 def _other(revision: Revision, picking: Picking, picked: Picked, known: set[Verdict]) -> dict[str, Any]:
-    """Return an alternative beside the one that is told in full: what it costs, and what it does."""
-    number = picked.alternative
-    worked = frozen_estimate(revision, number)
-    told = frozen_alternative(revision, number).get("told") or told_of(worked)
+    """Return an alternative beside the one that is told in full: what it costs, and what it does instead."""
+    number, shown = picked.alternative, picking.alternative
+    worked, first = frozen_estimate(revision, number), frozen_estimate(revision, shown)
+    told, first_told = _told(revision, number, worked), _told(revision, shown, first)
+    drawn = _drawn_section(worked)
     more = [verdict for verdict in _verdicts(revision, number) if verdict not in known]
     return {
         "name": picked.name,
@@ -54,14 +78,20 @@ def _other(revision: Revision, picking: Picking, picked: Picked, known: set[Verd
         "lines": [line for line in picked.price.lines if line.counted],
         "options": options_in(picking.offers[number], picked.taken),
         "option_groups": _groups(picking, number),
-        "what_we_do": told["what_we_do"],
-        "what_we_do_not": told["what_we_do_not"],
+        "what_we_do": _only_in(told["what_we_do"], first_told["what_we_do"]),
+        "what_falls_away": _only_in(first_told["what_we_do"], told["what_we_do"]),
+        "what_we_do_not": _only_in(told["what_we_do_not"], first_told["what_we_do_not"]),
         "warnings": warnings_of(more),
-        "plan": named_drawing(
-            plan(worked.survey, worked.design, drawn_for=UNDER_A_CAPTION),
-            f"{picked.name}: {told['plan_in_words']}",
+        "section": (
+            named_drawing(drawn, f"{picked.name}: {told['section_in_words']}")
+            if drawn != _drawn_section(first)
+            else ""
         ),
     }
+
+
+def _only_in(these: list[str], those: list[str]) -> list[str]:
+    return [words for words in these if words not in those]
 
 
 def _verdicts(revision: Revision, number: int) -> list[Verdict]:

@@ -76,7 +76,7 @@ def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpRespon
     revision = revision_asked_for(number, letter)
     asked = HowAgreedForm(request.POST)
     if not asked.is_valid():
-        messages.error(request, "Not issued. Choose from the list how the customer says yes.")
+        messages.error(request, "Not issued. Choose from the list how the customer will agree.")
         return redirect("quote", number=number)
     try:
         token = issue_revision(revision, by=request.user, how_agreed=asked.agreed)

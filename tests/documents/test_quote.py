@@ -102,7 +102,7 @@ def test_the_first_page_is_the_price(pdf, offer):
         pounds(offer.total),
         "With VAT and every charge in it.",
         f"It holds until {until.day} {until:%B %Y}.",
-        "What is in the price",
+        "What we do",
     ):
         assert words in first, words
 

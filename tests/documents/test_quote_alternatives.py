@@ -52,7 +52,8 @@ def test_alternatives_stand_side_by_side_and_each_has_its_lines_and_its_plan(off
     [other] = context["others"]
     assert other["price"].totals == worked[1].price.totals
     assert sum(line.net.value for line in other["lines"]) == other["price"].totals.net
-    assert other["plan"] != context["plan"]
+    assert [each["names"] for each in context["plans"]] == [[NAMES[0]], [NAMES[1]]]
+    assert other["section"] != context["section"]
     assert any("battens" in words for words in other["what_we_do"])
 
 
@@ -75,3 +76,30 @@ def test_a_part_of_the_loft_that_is_left_open_is_said_to_be_no_part_of_it():
     choices = lofts.choices(left_out_zones=frozenset({"B"}))
     worked = estimate(lofts.bungalow_loft(), lofts.price_book(), choices)
     assert "Boards over the part called B." in what_we_do_not(worked)
+
+
+def test_a_plan_that_two_alternatives_share_is_printed_once_and_names_both(firm, survey, office, worked):
+    """The second differs in a light alone, so the deck lies alike."""
+    lit = estimate(
+        lofts.trussed_loft(),
+        lofts.price_book(),
+        lofts.choices(
+            parts=frozenset({Part.INSULATION, Part.LADDER, Part.HATCH, Part.DRAUGHT_STRIP, Part.LIGHT}),
+            optional_parts=frozenset({Part.HATCH, Part.DRAUGHT_STRIP}),
+        ),
+    )
+    made = make_offer(
+        survey,
+        office,
+        worked=worked[0],
+        alternative_name=NAMES[0],
+        alternatives=[{"name": "Lit", "choices": {}}],
+    )
+    made.issued = freeze(made, worked[0], Firm.ours(), [lit])
+    context = quote_context(made)
+    [shared] = context["plans"]
+    assert shared["names"] == [NAMES[0], "Lit"]
+    [other] = context["others"]
+    assert other["section"] == ""
+    assert any("light" in words for words in other["what_we_do"])
+    assert not set(other["what_we_do"]) & set(context["what_we_do"])

@@ -21,7 +21,7 @@ class HowAgreedForm(SheetForm):
     """Which kind of contract a yes will be: asked when a quote is issued, the cautious answer first."""
 
     how_agreed = forms.ChoiceField(
-        label="The customer says yes",
+        label="How will the customer agree?",
         choices=[
             (each.name, each.value[:1].upper() + each.value[1:])
             for each in sorted(HowAgreed, key=lambda each: each is not HowAgreed.WITHOUT_MEETING)
