@@ -63,6 +63,7 @@ def test_the_paper_prints_both_prices_and_asks_to_mark_one(offer, worked):
         assert f"the alternative “{name}” at £{each.price.totals.gross:,.2f}" in text
     assert "Mark one alternative only" in text
     assert "Plan of the alternative “On battens, lit”" in text
+    assert "How the deck is raised in “On battens, lit”" in text
     assert "Of these only one can be taken: hatch, draught strip." in text
 
 
