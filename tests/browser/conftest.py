@@ -2,6 +2,6 @@
 
 from __future__ import annotations
 
-from tests.jobs.conftest import building, crew, edition, firm, office, survey, surveyor
+from tests.jobs.conftest import building, crew, edition, firm, office, owner, survey, surveyor
 
-__all__ = ["building", "crew", "edition", "firm", "office", "survey", "surveyor"]
+__all__ = ["building", "crew", "edition", "firm", "office", "owner", "survey", "surveyor"]
