@@ -177,7 +177,7 @@ def _fittings(checked: date) -> tuple[AnyProduct, ...]:
             vat_class=VatClass.ENERGY_SAVING, length_mm=10000,
         ),
         Item(
-            role=Role.WALKWAY, code="WALK-1200", description="Walkway board 1.2 m on its own feet",
+            role=Role.WALKWAY, code="WALK-1200", description="Tread board 1.2 m on its own feet",
             supplier=FIXINGS, supplier_code="WB12", pack_cost=Decimal("27.80"), weight_kg=Decimal("6.2"),
             checked_on=checked,
         ),

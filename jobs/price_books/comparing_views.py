@@ -10,10 +10,10 @@ from estimating.refusals import Refusal
 from jobs.price_books.as_price_book import requirement_in_words
 from jobs.price_books.comparing import compare_editions
 from jobs.price_books.models import Edition
-from jobs.quotes.at_edition import at_edition, open_revisions
+from jobs.quotes.at_edition import at_edition, in_pages, open_revisions
 
-QUOTES_A_PAGE = 10
-"""Each may have to be worked out twice, and a page must answer."""
+WAYS_A_PAGE = 10
+"""Each alternative may have to be worked out twice, and a page must answer."""
 
 
 @permission_required("jobs.view_edition", raise_exception=True)
@@ -39,12 +39,13 @@ def against(request: HttpRequest, pk: int, other_pk: int) -> HttpResponse:
 @permission_required(("jobs.view_edition", "jobs.view_quote"), raise_exception=True)
 @require_safe
 def quotes_against(request: HttpRequest, pk: int, other_pk: int) -> HttpResponse:
-    """Show what every open quote costs now and at the other edition, ten at a time, the newest first."""
+    """Show what every open quote costs now and at the other edition, some at a time, the newest first."""
     before, after = get_object_or_404(Edition, pk=pk), get_object_or_404(Edition, pk=other_pk)
-    page = Paginator(open_revisions(), QUOTES_A_PAGE).get_page(request.GET.get("page"))
+    page = Paginator(in_pages(ways_a_page=WAYS_A_PAGE), 1).get_page(request.GET.get("page"))
+    keys = [key for keys in page.object_list for key in keys]
     context = {"before": before, "after": after, "page": page}
     try:
-        context["quotes"] = at_edition(list(page.object_list), after)
+        context["quotes"] = at_edition(list(open_revisions().filter(pk__in=keys)), after)
     except Refusal as refused:
         context["lacks"] = [requirement_in_words(after, each) for each in refused.each]
     return render(request, "price_books/quotes_against.html", context)

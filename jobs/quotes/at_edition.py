@@ -53,6 +53,20 @@ def open_revisions() -> QuerySet[Revision]:
     return found.select_related("quote__survey", "quote__property__customer", "edition")
 
 
+def in_pages(*, ways_a_page: int) -> list[list[int]]:
+    """Part the open revisions into pages by their keys, so that no page has to price more ways than that."""
+    pages: list[list[int]] = []
+    room = 0
+    for key, others in open_revisions().values_list("pk", "alternatives"):
+        ways = 1 + len(others)
+        if not pages or ways > room:
+            pages.append([])
+            room = ways_a_page
+        pages[-1].append(key)
+        room -= ways
+    return pages
+
+
 def at_edition(revisions: list[Revision], edition: Edition) -> list[AtEdition]:
     """Work out each revision at an edition, and drafts at their own too; an offer's price stands frozen."""
     books = {edition.pk: as_price_book(edition)}

@@ -12,9 +12,9 @@ from django.urls import reverse
 from jobs.price_books.models import Edition
 from jobs.price_books.services import copy_edition
 from jobs.quotes.alternatives import alternatives_of
-from jobs.quotes.at_edition import WayAtEdition, at_edition
+from jobs.quotes.at_edition import WayAtEdition, at_edition, in_pages
 from jobs.quotes.drafts.alternatives import add_alternative, rename_alternative
-from jobs.quotes.drafts.services import change_draft, estimate_draft
+from jobs.quotes.drafts.services import change_draft, draft_quote, estimate_draft
 from jobs.quotes.models import Revision
 from jobs.quotes.services import issue_revision
 from jobs.templatetags.shown import pounds
@@ -69,6 +69,17 @@ def test_each_alternative_of_a_draft_or_an_offer_is_priced(three_ways, following
     assert [way.name for way in ways] == ["As advised", "More wool", "No wool"]
     assert ways[0].now == three_ways.total
     assert ways[1].difference > ways[0].difference > ways[2].difference == 0
+
+
+def test_a_page_holds_as_many_quotes_as_there_is_room_for_their_alternatives(three_ways, office):
+    ones = [draft_quote(three_ways.quote.survey, by=office).pk for _ in range(4)]
+    newest_first = [*reversed(ones), three_ways.pk]
+    assert in_pages(ways_a_page=7) == [newest_first]
+    assert in_pages(ways_a_page=6) == [newest_first[:4], [three_ways.pk]]
+    assert in_pages(ways_a_page=3) == [newest_first[:3], newest_first[3:4], [three_ways.pk]]
+    assert in_pages(ways_a_page=1) == [[key] for key in newest_first]
+    Revision.objects.all().delete()
+    assert in_pages(ways_a_page=7) == []
 
 
 def test_the_page_tells_each_alternative_apart_and_says_of_each_why_not(

@@ -59,12 +59,12 @@ def test_what_the_office_counts_is_kept_priced_and_shown_again(draft, typed, off
     assert kept.parts >= {Part.WALKWAY, Part.OTHER}
     assert kept.optional_parts & {Part.WALKWAY, Part.OTHER} == {Part.OTHER}
     lines = {line.part: line for line in answer.context["price"].lines}
-    assert lines[Part.WALKWAY].description == "Walkway: 3 × Walkway board 1.2 m on its own feet"
+    assert lines[Part.WALKWAY].description == "Walkway: 3 × Tread board 1.2 m on its own feet"
     assert not lines[Part.OTHER].counted
     form = ChoicesForm(revision=draft)
     assert (form[WALKWAY].value(), form["part_other"].value()) == (3, "option")
     page = client.get(reverse("quote", args=[draft.quote.number])).content.decode()
-    assert "Walkway board 1.2 m on its own feet, how many" in page
+    assert "Tread board 1.2 m on its own feet, how many" in page
 
 
 def test_none_of_a_product_offers_nothing_of_it(draft, typed, office, logged_in):
@@ -80,9 +80,9 @@ def test_none_of_a_product_offers_nothing_of_it(draft, typed, office, logged_in)
 @pytest.mark.parametrize(
     ("typed_count", "words"),
     [
-        ("-1", "Walkway board 1.2 m on its own feet, how many must be from 1 to 9,999."),
-        ("10000", "Walkway board 1.2 m on its own feet, how many must be from 1 to 9,999."),
-        ("two", "Walkway board 1.2 m on its own feet, how many must be a number."),
+        ("-1", "Tread board 1.2 m on its own feet, how many must be from 1 to 9,999."),
+        ("10000", "Tread board 1.2 m on its own feet, how many must be from 1 to 9,999."),
+        ("two", "Tread board 1.2 m on its own feet, how many must be a number."),
     ],
 )
 def test_a_count_that_cannot_be_is_told_in_the_boxes_words(  # noqa: PLR0913, PLR0917 - fixtures
@@ -137,14 +137,14 @@ def test_customer_crew_and_supplier_read_of_it(draft, office):
     with_walkway(draft)
     issue_revision(draft, by=office)
     draft.refresh_from_db()
-    words = "2 × Walkway board 1.2 m on its own feet"
+    words = "2 × Tread board 1.2 m on its own feet"
     assert any(words in each for each in quote_context(draft)["what_we_do"])
     job: Job = make_job(draft)
     sheet = job_sheet_context(job)
     assert any("Lay the walkway" in each for each in sheet["steps"])
     assert any(each.code == "WALK-1200" for each in sheet["materials"])
     ordered = [line for order in make_orders(job, by=office) for line in order.lines.all()]
-    assert [line.packs for line in ordered if line.description.startswith("Walkway board")] == [2]
+    assert [line.packs for line in ordered if line.description.startswith("Tread board")] == [2]
 
 
 def test_a_quote_frozen_before_there_were_pieces_is_read_as_it_was(draft, office):
