@@ -46,6 +46,7 @@ def quote_context(revision: Revision) -> dict[str, Any]:
         "holds_until": revision.valid_until,
         "price": price,
         "shows_vat": worked.price_book.pricing.vat_registered,
+        "with_vat": worked.price_book.pricing.vat_registered and price.reverse_charge is None,
         "lines": [line for line in price.lines if line.counted],
         "options": options_of(revision, taken),
         "plan": named_drawing(plan(worked.survey, worked.design, drawn_for=sheet), told["plan_in_words"]),

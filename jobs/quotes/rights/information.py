@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from estimating.contracts.kind import ContractRights
 from estimating.published.contract_information import INFORMATION
+from jobs.customers.phones import shown_phone
 from jobs.firm.models import Firm
 from jobs.quotes.models import Revision
 
@@ -33,7 +34,7 @@ def information_told(
 
 
 def _told(revision: Revision, firm: Firm, found: ContractRights, price: Decimal) -> dict[str, str]:
-    reach = ", ".join(each for each in (firm.phone, firm.email) if each)
+    reach = ", ".join(each for each in (shown_phone(firm.phone), firm.email) if each)
     address = ", ".join(line.strip().rstrip(",") for line in firm.address.splitlines() if line.strip())
     return {
         "a": f"The work, the boards and the insulation are described in quote {revision}.",

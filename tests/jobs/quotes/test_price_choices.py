@@ -223,6 +223,10 @@ def test_under_the_reverse_charge_the_paper_asks_no_vat_and_says_why(
     paper = render_to_string("documents/quote.html", quote_context(draft))
     declared = f"customer to account to HMRC for the VAT of £{totals.customer_accounts_for} on this invoice"
     assert declared in paper
+    assert "Every charge is in it, and no VAT to pay to us" in paper
+    assert f"you account for £{totals.customer_accounts_for}" in paper
+    assert "with VAT" not in paper
+    assert "With VAT" not in paper
     client.get(reverse("customer_exchange", args=[token]))
     page = client.get(reverse("customer_quote", args=[draft.quote.number])).content.decode()
     assert "no VAT to pay to us" in page
