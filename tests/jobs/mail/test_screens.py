@@ -96,10 +96,13 @@ def test_the_quotes_page_tells_what_was_mailed_and_what_failed(logged_in, office
     client = logged_in(office)
     client.post(reverse("quote_mail", args=[on_paper.quote.number]), form_of())
     quote = reverse("quote", args=[on_paper.quote.number])
-    assert "Mail to Odile Pemberwick &lt;odile@example.org&gt;" in page(client.get(quote))
+    calm = page(client.get(quote))
+    assert "Mail to Odile Pemberwick &lt;odile@example.org&gt;" in calm
+    assert '<details class="working-link"><summary>open the mail of this quote' in calm
     OutgoingMail.objects.update(state=State.FAILED, last_error="550 No such box here")
     failed = page(client.get(quote))
     assert 'role="alert"' in failed
+    assert '<details class="working-link" open><summary>open the mail of this quote' in failed
     assert "did not go: 550 No such box here" in failed
     OutgoingMail.objects.update(state=State.SENT, sent_at=timezone.now())
     assert "Mailed to Odile Pemberwick &lt;odile@example.org&gt;" in page(client.get(quote))
