@@ -30,6 +30,10 @@ class HowAgreedForm(SheetForm):
         help_text="It decides what the law wants told. If unsure, leave the first.",
     )
 
+    def __init__(self, *args: Any, **kwargs: Any) -> None:
+        super().__init__(*args, **kwargs)
+        self.fields["how_agreed"].is_one_of_many = True  # one is always chosen: nothing to call optional
+
     @property
     def agreed(self) -> HowAgreed:
         """Return the answer, or the cautious one."""
