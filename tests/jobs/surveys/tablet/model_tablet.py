@@ -43,14 +43,17 @@ class Tablet:
     pictures: dict[str, bytes] = field(default_factory=dict)
 
     def type(self, box: Box, text: str) -> tuple[str, str]:
-        """Write through what was typed, and return what stood there before and stands there now."""
+        """Write through what was typed, and return what the office is told stood there before and stands now.
+
+        What came and went before the item was first tried is told to nobody.
+        """
         section, name = box
-        before = self.shows.get(box, "")
+        shown = self.shows.get(box, "")
         self.shows[box] = text
         kind = "hazards" if section == "hazards" else "answers"
         item = self._open_item(kind, section) or self._new_item(kind, section)
-        first = item.told["fields"].get(name, (before, ""))[0]
-        item.told["fields"][name] = (first, text)
+        before = item.told["fields"].get(name, (shown, ""))[0]
+        item.told["fields"][name] = (before, text)
         return before, text
 
     def photograph(self, content: bytes, **words: Any) -> None:

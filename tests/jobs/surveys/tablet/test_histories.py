@@ -280,7 +280,7 @@ class Histories(RuleBasedStateMachine):
         assert bodies == Counter(self.forged)
 
     def _typed_over_itself(self, writer: Any, where: Box, value: str) -> bool:
-        """Tell whether a tablet showed a value and then changed it to what it said last."""
+        """Tell whether a tablet told that it changed a value, and says something else by now."""
         return (writer, where, value) in self.typed_over and value not in self.typed[writer, where][-1:]
 
     def _a_closed_survey_stays(self) -> None:
