@@ -40,6 +40,7 @@ from jobs.quotes.services import issue_revision
 from jobs.works.models import Job
 from jobs.works.services import book_job
 
+FRIDAY = 5
 FIRM = "Saltmarsh Loft Boarding"
 PEOPLE = (
     ("owner", "owner", "Rhona Hale"),
@@ -188,9 +189,15 @@ def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int)
         early_start=True,
     )
     job = Job.objects.get(revision=revision)
-    starts_on = timezone.localdate() + timedelta(days=starts_in)
-    book_job(job, starts_on=starts_on, ends_on=starts_on + timedelta(days=1), crew=[crew], note="", by=by)
+    starts_on = _weekday_from(timezone.localdate() + timedelta(days=starts_in))
+    ends_on = _weekday_from(starts_on + timedelta(days=1))
+    book_job(job, starts_on=starts_on, ends_on=ends_on, crew=[crew], note="", by=by)
     for order in make_orders(job, by=by):
         send_order(order, by=by)
     job.refresh_from_db()
     return job
+
+
+def _weekday_from(day: date) -> date:
+    """Give a day, or the Monday after it; bank holidays are not asked, as they are held for some years only."""
+    return day + timedelta(days=7 - day.weekday()) if day.isoweekday() > FRIDAY else day

@@ -32,13 +32,18 @@ NOTHING = (
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """One figure as the customer reads it: what it is, how much, and what to know of it."""
+    """One figure as the customer reads it: what it is, how much, what to know of it, and its likely range."""
 
     name: str
     shown: str
     note: str
     figure: Figure[Any]
     also: Figure[Any] | None = None
+    between: str = ""
+
+    @property
+    def with_range(self) -> str:
+        return f"{self.shown}, likely {self.between}" if self.between else self.shown
 
 
 def what_to_know(checks: Checks) -> list[tuple[Question, list[Verdict]]]:
@@ -68,10 +73,8 @@ def heat_told(checks: Checks) -> list[Told]:
 
 
 def _u_value(name: str, figure: Figure[Decimal], within: UValueRange | None, note: str = "") -> Told:
-    told = [note] if note else []
-    if within and (words := range_in_words(within)):
-        told.append(f"likely {words}")
-    return Told(name, two_figures(figure.value), ", ".join(told), figure, within and within.most)
+    between = range_in_words(within) if within else ""
+    return Told(name, two_figures(figure.value), note, figure, within and within.most, between)
 
 
 def range_in_words(within: UValueRange) -> str:

@@ -35,7 +35,9 @@ def told_of(worked: Estimate) -> dict[str, Any]:
 
 
 def _printed(told: Iterable[Told]) -> list[dict[str, str]]:
-    return [{"name": each.name, "shown": each.shown, "note": each.note} for each in told]
+    return [
+        {"name": each.name, "shown": each.shown, "note": each.note, "between": each.between} for each in told
+    ]
 
 
 def named_drawing(drawing: str, words: str) -> str:
