@@ -199,5 +199,5 @@ def accept_and_book(revision: Revision, *, by: User, crew: User, starts_in: int)
 
 
 def _weekday_from(day: date) -> date:
-    """Give a day, or the Monday after it; bank holidays are not asked, as they are held for some years only."""
+    """Give a day, or the Monday after it; bank holidays, held for some years only, are not asked."""
     return day + timedelta(days=7 - day.weekday()) if day.isoweekday() > FRIDAY else day
