@@ -28,6 +28,17 @@ class SheetModelForm(forms.ModelForm):
         settle_fields(self)
 
 
+LIMITS = {
+    "max_length": "must not be longer than %(limit_value)d characters.",
+    "min_value": "must be at least %(limit_value)s.",
+    "max_value": "must be at most %(limit_value)s.",
+    "max_decimal_places": "must not have more than %(max)s decimal places.",
+    "max_digits": "must not have more than %(max)s digits.",
+    "max_whole_digits": "must not have more than %(max)s digits before the point.",
+}
+"""What a field's own limits say when they are passed, after its label."""
+
+
 def settle_fields(form: forms.BaseForm) -> None:
     """Give every field a text box with the right keypad, and a message that names the field."""
     for name, field in form.fields.items():
@@ -35,6 +46,8 @@ def settle_fields(form: forms.BaseForm) -> None:
         label = label[:1].upper() + label[1:]
         field.label = label
         field.error_messages["required"] = f"{label} is missing."
+        for code, words in LIMITS.items():
+            field.error_messages.setdefault(code, f"{label} {words}")
         if isinstance(field, forms.DecimalField | forms.IntegerField):
             # Browsers lose what was typed in a number box that they cannot read; a text box keeps it.
             keypad = "decimal" if isinstance(field, forms.DecimalField) else "numeric"

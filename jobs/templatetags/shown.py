@@ -60,6 +60,12 @@ def per_cent(value: Any) -> str:
 
 
 @register.filter
+def naming(error: str, label: str) -> str:
+    """Lead an error with its field's label, unless it names the label itself."""
+    return error if str(error).startswith(label) else f"{label}: {error}"
+
+
+@register.filter
 def led(words: str) -> tuple[str, str]:
     """Part what is said first from what explains it, where much is said: two sentences lead."""
     sentences = re.split(r"(?<=[.!?]) (?=[A-Z])", words)

@@ -1,4 +1,4 @@
-"""Amounts as a reader sees them."""
+"""Amounts, and what is wrong with them, as a reader sees them."""
 
 from __future__ import annotations
 
@@ -7,9 +7,11 @@ from types import SimpleNamespace
 from typing import Any
 
 import pytest
+from django import forms
 
 from estimating.price_book import Role
-from jobs.templatetags.shown import bought, led, millimetres, per_cent, places, pounds
+from jobs.forms import SheetForm
+from jobs.templatetags.shown import bought, led, millimetres, naming, per_cent, places, pounds
 
 
 @pytest.mark.parametrize(
@@ -67,3 +69,27 @@ def test_where_much_is_said_two_sentences_lead():
     assert lead == "It is outside the table. Ask an engineer."
     assert f"{lead} {rest}" == much.strip()
     assert led("Short. And plain. To the end.") == ("Short. And plain. To the end.", "")
+
+
+def test_an_error_names_its_label_once():
+    assert naming("Miles to drive must be a number.", "Miles to drive") == "Miles to drive must be a number."
+    assert naming("must not be less than 0 miles", "Miles to drive") == (
+        "Miles to drive: must not be less than 0 miles"
+    )
+
+
+@pytest.mark.parametrize(
+    ("typed", "said"),
+    [
+        ({"name": "x" * 13, "share": "1"}, "Firm's name must not be longer than 12 characters."),
+        ({"name": "x", "share": "101"}, "Share must be at most 100."),
+        ({"name": "x", "share": "-1"}, "Share must be at least 0."),
+        ({"name": "x", "share": "1.234"}, "Share must not have more than 2 decimal places."),
+    ],
+)
+def test_a_limit_that_is_passed_is_told_in_the_labels_words(typed, said):
+    class Boxes(SheetForm):
+        name = forms.CharField(label="Firm's name", max_length=12)
+        share = forms.DecimalField(min_value=0, max_value=100, decimal_places=2)
+
+    assert [error for errors in Boxes(typed).errors.values() for error in errors] == [said]

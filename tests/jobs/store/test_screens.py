@@ -41,8 +41,8 @@ def test_offcuts_are_put_in_at_their_own_length(page):
     [
         ({"length_mm": "2401"}, "must be at most 2400, as it is sold"),
         ({"length_mm": "1830"}, "Tick that it is cut"),
-        ({"length_mm": "200", "cut": "on"}, "greater than or equal to 300"),
-        ({"count": "0"}, "greater than or equal to 1"),
+        ({"length_mm": "200", "cut": "on"}, "must be at least 300"),
+        ({"count": "0"}, "must be at least 1"),
         ({"count": "two"}, "How many must be a number"),
         ({"board_code": "gone"}, "not one of the available choices"),
     ],
