@@ -27,12 +27,14 @@ def alternatives_context(revision: Revision) -> dict[str, Any]:
         return {"option_groups": _groups(picking, shown)}
     known = set(_verdicts(revision, shown))
     others = [picked for picked in picking.every if picked.alternative != shown]
+    first_told = [next(each for each in picking.every if each not in others), *others]
     return {
         "option_groups": _groups(picking, shown),
         "alternative_name": picking.names[shown],
         "alternatives": compared(revision, picking.every),
         "others": [_other(revision, picking, picked, known) for picked in others],
-        "plans": _plans(revision, [next(each for each in picking.every if each not in others), *others]),
+        "plans": _plans(revision, first_told),
+        "options_to_mark": _options_to_mark(picking, first_told),
     }
 
 
@@ -48,6 +50,17 @@ def _plans(revision: Revision, every: list[Picked]) -> list[dict[str, Any]]:
             words = f"{picked.name}: {_told(revision, picked.alternative, worked)['plan_in_words']}"
             plans[drawn] = {"names": [picked.name], "drawing": named_drawing(drawn, words)}
     return list(plans.values())
+
+
+def _options_to_mark(picking: Picking, every: list[Picked]) -> list[dict[str, Any]]:
+    """Return each list of options once, with the names of the alternatives that offer it at these prices."""
+    lists: dict[tuple[Any, ...], dict[str, Any]] = {}
+    for picked in every:
+        options = options_in(picking.offers[picked.alternative], picked.taken)
+        if options:
+            alike = tuple((each.line.part, each.adds, each.taken) for each in options)
+            lists.setdefault(alike, {"names": [], "options": options})["names"].append(picked.name)
+    return list(lists.values())
 
 
 def _told(revision: Revision, number: int, worked: Estimate) -> dict[str, Any]:

@@ -11,7 +11,7 @@ export async function takePhotographs(form, about) {
   const busy = document.querySelector("#taking");
   const hazard = new URLSearchParams(location.search).get("of") ?? "";
 
-  input.addEventListener("change", async () => {
+  async function take() {
     const files = [...input.files];
     for (const [place, file] of files.entries()) {
       busy.textContent = `Making photograph ${place + 1} of ${files.length} ready…`;
@@ -20,7 +20,7 @@ export async function takePhotographs(form, about) {
     input.value = "";
     busy.textContent = files.length ? `${files.length} kept on this tablet.` : "";
     await show();
-  });
+  }
 
   async function show() {
     for (const picture of await picturesHere(about.survey)) {
@@ -38,7 +38,9 @@ export async function takePhotographs(form, about) {
   document.querySelector("#pictures-in-office")?.remove();
   for (const part of form.querySelectorAll("[data-without-scripts]")) part.hidden = true;
   onNews(show);
-  await show();
+  input.addEventListener("change", take);
+  if (input.files.length) await take(); // chosen by a quick hand before this ran
+  else await show();
 }
 
 /** Two large buttons in the place of the browser's small one: the camera at once, or what was taken before. */

@@ -2,8 +2,12 @@
 
 from __future__ import annotations
 
+import io
+import re
+
 import pytest
-from playwright.sync_api import Page, expect
+from PIL import Image
+from playwright.sync_api import Page, Route, expect
 
 from jobs.surveys.models import Survey
 from tests.jobs.surveys.lofts import TRUSSED
@@ -115,3 +119,27 @@ def test_a_deck_zone_is_proposed_from_what_was_typed_a_moment_ago(new_page, type
     expect(page.locator(".form__said[role=status]")).to_contain_text("Proposed: ")
     expect(page.locator("[name=zones-0-name]")).to_have_value("By the hatch")
     expect(page.locator("[name=zones-1-left]")).not_to_have_value("")
+
+
+def test_a_photograph_chosen_before_the_script_ran_is_kept_all_the_same(new_page, typed, tmp_path, settings):
+    settings.PHOTOGRAPHS_DIR = tmp_path
+    page = new_page(width=820, height=1180, touch=True)
+    log_in(page, "mirren")
+    script, held = re.compile(r"/photographs(\.\w+)?\.js$"), list[Route]()
+
+    def hold(route: Route) -> None:
+        held.append(route)
+
+    page.route(script, hold)
+    with page.expect_request(script):
+        page.goto(f"/surveys/{typed.number}/photographs/", wait_until="commit")
+    picture = io.BytesIO()
+    Image.new("RGB", (64, 48), "tan").save(picture, "JPEG")
+    file = {"name": "hatch.jpg", "mimeType": "image/jpeg", "buffer": picture.getvalue()}
+    page.get_by_label("Photographs", exact=True).set_input_files([file])
+    expect(page.get_by_label("What it shows")).to_have_count(0)
+    (route,) = held
+    route.continue_()
+    expect(page.get_by_label("What it shows")).to_have_count(1)
+    expect(page.locator("#taking")).to_have_text("1 kept on this tablet.")
+    page.wait_for_function("() => document.body.dataset.ready === 'true'")
