@@ -36,6 +36,7 @@ def test_without_information_or_request_nothing_is_owed_and_all_goes_back(
     settled = settlement(payable, paid=Decimal("300.00"), told_on=date(2026, 12, 1))
     assert (payable.value, settled.to_refund, settled.still_to_pay) == (0, 300, 0)
     assert payable.working.formula.startswith("nothing is owed")
+    assert ("early" in payable.working.formula) is informed  # who was not told owes nothing for that alone
 
 
 def test_impossible_share_and_price_are_refused_at_once() -> None:
