@@ -18,6 +18,7 @@ QUIET_MS = 300
 
 def faults(page: Page) -> Iterator[str]:
     """Yield all that is wrong with the page in sight, and leave it as wide as a phone, in the light."""
+    page.wait_for_load_state()
     yield from too_wide(page)
     show_whole(page, width=390)
     yield from violations(page)
