@@ -10,6 +10,7 @@ from typing import Any
 from estimating.choices import Choices
 from estimating.json_forms import choices_from_json
 from jobs.quotes.drafts.terms import with_usual_stages
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Revision
 
 MOST_ALTERNATIVES = 4
@@ -44,11 +45,16 @@ def alternatives_of(revision: Revision) -> tuple[Alternative, ...]:
 
 
 def keep_alternatives(revision: Revision, alternatives: list[Alternative]) -> None:
-    """Put alternatives into a revision's columns in their order, and save those."""
+    """Put alternatives into a revision's columns in their order, and save those.
+
+    What the owner was asked was about the draft as it stood, so a change takes that back.
+    """
     first, *others = alternatives
     revision.alternative_name, revision.choices = first.name, dict(first.form)
     revision.alternatives = [{"name": each.name, "choices": dict(each.form)} for each in others]
     revision.save(update_fields=["alternative_name", "choices", "alternatives", "changed_at"])
+    if revision.owner_asked_at:
+        keep_standing(revision.quote)
 
 
 def number_asked(typed: str | None, *, of: int) -> int | None:

@@ -14,6 +14,7 @@ from django.utils import timezone
 from estimating.estimate import Estimate
 from estimating.price.floor import BelowFloor, below_floor
 from jobs.quotes.drafts.services import locked_draft
+from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Revision
 
 APPROVE = "jobs.approve_quote"
@@ -78,6 +79,7 @@ def approve_draft(revision: Revision, approval: Approval, *, by: User, note: str
             "owner_asked_at", "owner_asked_by",
         ]
     )  # fmt: skip
+    keep_standing(revision.quote)
 
 
 @transaction.atomic
@@ -87,6 +89,7 @@ def ask_owner(revision: Revision, *, by: User) -> None:
     if draft.is_draft and not draft.waits_for_owner:
         asked = {"owner_asked_at": timezone.now(), "owner_asked_by": by}
         Revision.objects.filter(pk=draft.pk).update(**asked)  # no change of the draft: `changed_at` stays
+        keep_standing(draft.quote)
 
 
 def note_approval(revision: Revision, approval: Approval, *, by: User, note: str) -> None:

@@ -231,9 +231,9 @@ def look_at_what_may_follow(phone: Page, *, scripts: bool) -> None:
 
 
 def look_at(page: Page, heading: str | re.Pattern[str], *, scripts: bool) -> None:
-    """Wait for the page of a heading, and hold it to its widths and to axe (which is a script), in both sheets.
+    """Wait for the page of a heading, and hold it to its widths and to axe (a script), in both sheets.
 
-    A button that was pressed lets go before the next page is there, so each look says which page it is for.
+    A button that was pressed lets go before the next page is there, so a look says which page it is for.
     """
     expect(page.get_by_role("heading", level=1)).to_have_text(heading)
     if not scripts:

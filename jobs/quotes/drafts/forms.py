@@ -6,7 +6,7 @@ from typing import Any
 
 from django import forms
 
-from estimating.choices import Choices, RaiseWith
+from estimating.choices import Choices, Part, RaiseWith
 from estimating.price_book import Condition
 from estimating.refusals import Refusal, Requirements
 from jobs.forms import SheetForm, settle_fields
@@ -136,16 +136,24 @@ class ChoicesForm(SheetForm):
         return self._price.groups(self)
 
     def clean(self) -> dict[str, Any]:
+        """Read the boxes together; one that cannot be read counts as stored, so that all is told at once."""
         cleaned: dict[str, Any] = super().clean() or self.cleaned_data
-        if not self.errors:
-            try:
-                self.choices = self._read(cleaned)
-            except Refusal as refused:
-                for each in refused.each:
-                    field = each.field if each.field in self.fields else None
+        unread = set(self.errors)
+        stored = {name: self.initial.get(name, self.fields[name].initial) for name in unread & self._alone}
+        try:
+            self.choices = self._read(stored | cleaned)
+        except Refusal as refused:
+            for each in refused.each:
+                field = each.field if each.field in self.fields else None
+                if field not in unread:
                     label = self.fields[field].label if field else _WHOLES.get(each.field, each.field)
                     self.add_error(field, f"{label} {each.requirement}.")
         return cleaned
+
+    @property
+    def _alone(self) -> set[str]:
+        """The boxes that say something by themselves, not as one of a row."""
+        return {*self.base_fields, *map(part_field, Part)}
 
     def _read(self, asked: dict[str, Any]) -> Choices:
         needs = Requirements()
@@ -153,7 +161,6 @@ class ChoicesForm(SheetForm):
         how_pieces, pieces = self._pieces.read(needs, asked)
         how |= how_pieces
         price = self._price.read(needs, asked)
-        needs.settle()
         plain = {
             name: asked[name]
             for name in (
@@ -161,26 +168,31 @@ class ChoicesForm(SheetForm):
                 "miles", "hatch_cut_with_insulation", "hatch_reason", "tax_point",
             )
         }  # fmt: skip
-        return Choices(
-            raise_with=RaiseWith(asked["raise_with"]),
-            board_code=asked["board_code"] or None,
-            parts=frozenset(part for part in how if how[part] != "no"),
-            optional_parts=frozenset(part for part in how if how[part] in ("option", "taken")),
-            taken_parts=frozenset(part for part in how if how[part] == "taken"),
-            conditions=frozenset(Condition(each) for each in asked["conditions"]),
-            charge_codes=frozenset(asked["charge_codes"]),
-            left_out_zones=frozenset(asked["left_out_zones"]),
-            supply_mode=self.stored.supply_mode,
-            insulation_waste_percent=self.stored.insulation_waste_percent,
-            perimeter_gap=self.stored.perimeter_gap,
-            target_source=self._target_source(asked),
-            least_headroom_mm=self.stored.least_headroom_mm,
-            roof_space=self.stored.roof_space,
-            energy_price_pence_kwh=self.stored.energy_price_pence_kwh,
-            pieces=pieces,
-            **plain,
-            **price,
-        )
+        try:
+            choices = Choices(
+                raise_with=RaiseWith(asked["raise_with"]),
+                board_code=asked["board_code"] or None,
+                parts=frozenset(part for part in how if how[part] != "no"),
+                optional_parts=frozenset(part for part in how if how[part] in ("option", "taken")),
+                taken_parts=frozenset(part for part in how if how[part] == "taken"),
+                conditions=frozenset(Condition(each) for each in asked["conditions"]),
+                charge_codes=frozenset(asked["charge_codes"]),
+                left_out_zones=frozenset(asked["left_out_zones"]),
+                supply_mode=self.stored.supply_mode,
+                insulation_waste_percent=self.stored.insulation_waste_percent,
+                perimeter_gap=self.stored.perimeter_gap,
+                target_source=self._target_source(asked),
+                least_headroom_mm=self.stored.least_headroom_mm,
+                roof_space=self.stored.roof_space,
+                energy_price_pence_kwh=self.stored.energy_price_pence_kwh,
+                pieces=pieces,
+                **plain,
+                **price,
+            )
+        except Refusal as refused:
+            needs.note(refused)
+        needs.settle()
+        return choices
 
     def _target_source(self, asked: dict[str, Any]) -> str:
         """Say where the target comes from: one typed here is no longer the nation's."""

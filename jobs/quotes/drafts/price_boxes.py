@@ -116,7 +116,9 @@ class PriceBoxes:
     def _records(self, needs: Requirements, asked: dict[str, Any], kind: RowKind) -> Iterator[Any]:
         for number in range(len(self.rows[kind.key])):
             names = kind.names(number)
-            row = {own: asked.get(name) for own, name in names.items()}
+            row = {own: asked[name] for own, name in names.items() if name in asked}
+            if len(row) < len(names):
+                continue  # a box of it cannot be read, and says so
             if not any(value not in (None, "") for value in row.values()):
                 continue
             if self.typing and not kind.is_whole(row):

@@ -130,6 +130,7 @@ def price_at_current_edition(revision: Revision) -> None:
     locked_draft(revision)
     revision.edition = current_edition()
     revision.save(update_fields=["edition", "changed_at"])
+    keep_standing(revision.quote)
 
 
 @transaction.atomic

@@ -69,8 +69,10 @@ def _facts(quote: Quote, latest: Revision, stands: Revision, decision: Decision 
     unsettled = Cancellation.objects.filter(decision=decision, settled_at=None).first() if decision else None
     is_to_book = job is not None and job.state == Job.State.ACCEPTED
     settled_at = decision.decided_at if decision else stands.changed_at
+    is_begun = latest.is_draft and not is_accepted
     return Facts(
-        begun_at=latest.made_at if latest.is_draft and not is_accepted else None,
+        begun_at=latest.made_at if is_begun else None,
+        owner_asked_at=latest.owner_asked_at if is_begun and latest.waits_for_owner else None,
         offered_at=stands.issued_at,
         settled_at=settled_at if is_settled else None,
         asked_at=asked["oldest"],

@@ -24,6 +24,7 @@ class Because(StrEnum):
     """Why it is their turn, or nobody's."""
 
     DRAFT = "draft"
+    APPROVE = "approve"
     QUESTION = "question"
     MAIL = "mail"
     BOOK = "book"
@@ -36,6 +37,7 @@ class Because(StrEnum):
 
 IN_WORDS = {
     Because.DRAFT: "issue the draft",
+    Because.APPROVE: "have the owner approve it",
     Because.QUESTION: "answer a question",
     Because.MAIL: "see to mail that did not go",
     Because.BOOK: "book the job",
@@ -51,13 +53,15 @@ IN_WORDS = {
 class Facts:
     """What the rule asks of a quote. A moment is None while what it names has not happened.
 
-    `settled_at` is when the revision that stands for the quote was accepted, declined, withdrawn or lapsed;
-    `asked_at` is the oldest question that nobody answered, `answered_at` the last answer; `mail_stopped_at`
-    is since when a message about the quote no longer goes by itself; `to_settle_since` is when the customer
-    cancelled, while nobody has said what was paid.
+    `owner_asked_at` is since when the draft waits for the owner's approval as it stands; `settled_at` is
+    when the revision that stands for the quote was accepted, declined, withdrawn or lapsed; `asked_at` is
+    the oldest question that nobody answered, `answered_at` the last answer; `mail_stopped_at` is since when
+    a message about the quote no longer goes by itself; `to_settle_since` is when the customer cancelled,
+    while nobody has said what was paid.
     """
 
     begun_at: datetime | None = None
+    owner_asked_at: datetime | None = None
     offered_at: datetime | None = None
     settled_at: datetime | None = None
     asked_at: datetime | None = None
@@ -102,7 +106,8 @@ def standing(facts: Facts, *, made_at: datetime) -> Standing:
     contract = facts.to_book_since is not None or facts.to_settle_since is not None or facts.job_is_booked
     matters = open_offer is not None or contract
     duties = {
-        Because.DRAFT: facts.begun_at,
+        Because.DRAFT: facts.begun_at if facts.owner_asked_at is None else None,
+        Because.APPROVE: facts.owner_asked_at,
         Because.QUESTION: facts.asked_at,
         Because.MAIL: facts.mail_stopped_at if matters else None,
         Because.BOOK: facts.to_book_since,

@@ -41,8 +41,8 @@ def _told(revision: Revision, firm: Firm, found: ContractRights, price: Decimal)
         "b": firm.name,
         "c": f"{address}, {reach}",
         "e": "The same address.",
-        "f": f"£{price:,.2f} as offered, with every tax in it. Options and alternatives change it as the "
-        "quote says.",
+        "f": f"£{price:,.2f} as offered, {_taxes(revision)}. Options and alternatives change it as the quote "
+        "says.",
         "g": "None: delivery and every other charge are in the price.",
         "j": "The quote says when you pay. We agree the day with you after you accept, deliver the goods for "
         "that day, and do the work then.",
@@ -55,6 +55,11 @@ def _told(revision: Revision, firm: Firm, found: ContractRights, price: Decimal)
         "u": "What is to be paid in advance stands under how you pay. No other security is asked for.",
         "x": "As said under codes of conduct.",
     }
+
+
+def _taxes(revision: Revision) -> str:
+    registered = revision.edition.vat_registered
+    return "with every tax in it" if registered else "to which no VAT is added: we are not registered for it"
 
 
 def _cancelling(firm: Firm, found: ContractRights) -> dict[str, str]:

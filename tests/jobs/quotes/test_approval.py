@@ -12,8 +12,10 @@ from django.utils import timezone
 from estimating.json_forms import choices_from_json
 from estimating.price_terms import Discount
 from jobs.quotes.approval import approval_of, digest_of
-from jobs.quotes.drafts.services import change_draft, estimate_draft
-from jobs.quotes.models import Revision
+from jobs.quotes.drafts.alternatives import add_alternative
+from jobs.quotes.drafts.services import change_draft, estimate_draft, price_at_current_edition
+from jobs.quotes.listing.turns import Because
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.services import CannotIssue, OwnerMustApprove, issue_revision
 from jobs.today.waiting import waiting_for
 
@@ -119,6 +121,27 @@ def test_above_the_floor_nobody_is_asked(draft, office):
     issue_revision(draft, by=office)
     draft.refresh_from_db()
     assert draft.approved_at is None
+
+
+def turn_shown(draft) -> str:
+    return Quote.objects.get(pk=draft.quote_id).turn_because
+
+
+def test_the_list_of_quotes_says_that_one_waits_for_the_owner(cheap, office, owner, logged_in):
+    ask = reverse("revision_ask_owner", args=[cheap.quote.number, "A"])
+    changes = (
+        lambda: give(cheap, "6"),
+        lambda: add_alternative(cheap, name="Half the loft"),
+        lambda: price_at_current_edition(cheap),
+        lambda: approve(logged_in(owner), cheap),
+    )
+    for change in changes:
+        logged_in(office).post(ask)
+        assert turn_shown(cheap) == Because.APPROVE
+        assert "have the owner approve it" in logged_in(office).get(reverse("quotes")).content.decode()
+        cheap.refresh_from_db()
+        change()
+        assert turn_shown(cheap) == Because.DRAFT
 
 
 def waits(person) -> dict[str, list]:

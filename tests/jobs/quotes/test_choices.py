@@ -98,6 +98,27 @@ def test_what_cannot_be_so_is_said_and_nothing_typed_is_lost(draft, typed, offic
     assert draft.choices == before
 
 
+def test_all_that_is_wrong_is_told_at_once_with_what_cannot_be_read(draft, typed, owner, logged_in):
+    """A box that cannot be read does not hide what is wrong with the others, nor is it told twice."""
+    wrong = {
+        "gap_mm": "plenty", "miles": "-3", "lights": "-1", "hatch_cut_with_insulation": "on",
+        "discount_0_reason": "Neighbours", "discount_0_percent": "five",
+        "discount_1_reason": "Off season", "discount_1_percent": "140",
+        "vat_0_part": "deck",
+    }  # fmt: skip
+    before = draft.choices
+    answer = logged_in(owner).post(address(draft), {**typed, **wrong})
+    errors = answer.context["form"].errors
+    assert {name: len(told) for name, told in errors.items()} == dict.fromkeys(
+        ("gap_mm", "miles", "lights", "hatch_reason", "discount_0_percent", "discount_1_percent",
+         "vat_0_class"), 1,
+    )  # fmt: skip
+    assert errors["gap_mm"] == ["Gap above insulation, mm must be a number."]
+    assert errors["miles"] == ["Miles to drive must not be less than 0."]
+    draft.refresh_from_db()
+    assert draft.choices == before
+
+
 def test_what_the_price_book_lacks_is_said_in_words(draft, office, logged_in):
     draft.edition.products.filter(role="board").delete()
     page = logged_in(office).get(reverse("quote", args=[draft.quote.number])).content.decode()

@@ -21,6 +21,7 @@ def day(number: int) -> datetime:
     ("facts", "turn", "because", "since"),
     [
         ({"begun_at": day(0)}, Turn.OFFICE, Because.DRAFT, day(0)),
+        ({"begun_at": day(0), "owner_asked_at": day(2)}, Turn.OFFICE, Because.APPROVE, day(2)),
         ({"offered_at": day(1)}, Turn.CUSTOMER, Because.DECIDE, day(1)),
         ({"offered_at": day(1), "begun_at": day(4)}, Turn.OFFICE, Because.DRAFT, day(4)),
         ({"offered_at": day(1), "asked_at": day(2)}, Turn.OFFICE, Because.QUESTION, day(2)),

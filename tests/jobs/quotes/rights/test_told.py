@@ -55,6 +55,17 @@ def test_the_form_of_the_law_carries_the_firm_and_its_licence(offer, firm):
     assert not any("{" in words for words in (*rights.form, *rights.instructions, *rights.effects))
 
 
+@pytest.mark.parametrize(
+    ("registered", "words"),
+    [(True, "with every tax in it"), (False, "no VAT is added: we are not registered for it")],
+)
+def test_the_price_is_told_with_its_tax_and_without_one_that_is_not_charged(offer, told, registered, words):
+    offer.edition.vat_registered = registered
+    offer.edition.save()
+    [price] = [each.told for each in rights_of(told()).information if each.item == "f"]
+    assert words in price
+
+
 def test_the_period_is_told_both_ways(offer):
     period = [words for words in rights_of(offer).instructions if "will expire after 14 days" in words]
     assert len(period) == 2
