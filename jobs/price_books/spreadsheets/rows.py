@@ -91,17 +91,16 @@ def _role(
     cell = cells.get("role", "")
     named = as_choice(cell, [(role.value, role.value) for role in Role])
     known = Role(named) if named in list(Role) else None
-    allowed = ", ".join(Role)
+    allowed = f"It must be one of: {', '.join(Role)}."
     if existing is not None:
         role = Role(existing.role)
         if not cell.strip() or known is role:
             return role, None
-        return role, Fault(
-            number, "role", cell, f"{existing.code} stays in its role, {role}: use another code."
-        )
+        words = f"{existing.code} stays in its role, {role}: use another code for another role."
+        return role, Fault(number, "role", cell, words if known else f"{words} {allowed}")
     if known is None:
         words = "Role is missing" if not cell.strip() else "There is no such role"
-        return None, Fault(number, "role", cell, f"{words}. It must be one of: {allowed}.")
+        return None, Fault(number, "role", cell, f"{words}. {allowed}")
     return known, None
 
 

@@ -189,6 +189,7 @@ def test_every_bad_cell_is_told_at_once_with_its_row_and_what_it_may_be(open_edi
         ("LIGHT-LED", "", "Light", "1", "1", "standard", "", "", "", "B", "", "stray"),
         ("LIGHT-LED", "", "Light", "1", "1", "standard", "", "", "", "B"),
         ("NEW-3", "screw", "A screw", "1", "1", "standard", "", "", "", "B"),
+        ("WOOL-170", "fleece", "Wool", "1", "1", "standard", "", "", "", "B"),
     )  # fmt: skip
     before = products_csv(open_edition)
     plan = planned(open_edition, content)
@@ -196,12 +197,15 @@ def test_every_bad_cell_is_told_at_once_with_its_row_and_what_it_may_be(open_edi
     assert set(told) == {
         (2, "pack_cost"), (2, "vat_class"), (2, "height_mm"), (2, "checked_on"), (2, "at_every_seam"),
         (3, "role"), (4, "role"), (5, "role"), (5, "height_mm"), (5, "pack_cost"),
-        (6, "code"), (7, ""), (7, "code"), (8, "code"), (9, "length_mm"), (9, "fixes"),
+        (6, "code"), (7, ""), (7, "code"), (8, "code"), (9, "length_mm"), (9, "fixes"), (10, "role"),
     }  # fmt: skip
     assert told[2, "vat_class"] == f"It must be one of: {', '.join(VatClass)}."
     assert told[2, "at_every_seam"] == "It must be yes or no."
     assert told[3, "role"] == f"There is no such role. It must be one of: {', '.join(Role)}."
-    assert told[5, "role"] == "WOOL-100 stays in its role, insulation roll: use another code."
+    stays = "WOOL-100 stays in its role, insulation roll: use another code for another role."
+    assert told[5, "role"] == stays
+    allowed = f"It must be one of: {', '.join(Role)}."
+    assert told[10, "role"] == f"{stays.replace('100', '170')} {allowed}"
     assert told[5, "height_mm"] == "No insulation roll has a height mm: leave the cell empty."
     assert told[7, ""] == "There are more cells than headings."
     assert told[8, "code"] == "Code LIGHT-LED stands in 2 rows."
