@@ -84,7 +84,7 @@ def product(request: HttpRequest, pk: int, product_pk: int | None = None) -> Htt
     form = ProductForm(sent(request), instance=row, edition=edition, role=Role(wanted), initial=initial)
     form.hint_at_vat_class()
     title = row.description if product_pk else f"New {wanted}"
-    return _keep(request, form, edition, title=title, template="price_books/product.html")
+    return _keep(request, form, edition, title=title, kind="product")
 
 
 @permission_required("jobs.change_edition", raise_exception=True)
@@ -98,7 +98,7 @@ def edition_row(request: HttpRequest, pk: int, kind: str, row_pk: int | None = N
     model = ROW_FORMS[kind]._meta.model
     row = get_object_or_404(model, pk=row_pk, edition=edition) if row_pk else model(edition=edition)
     form = ROW_FORMS[kind](sent(request), instance=row, initial=_wanted(request, row))
-    return _keep(request, form, edition, title=str(row) if row_pk else f"New {kind}")
+    return _keep(request, form, edition, title=str(row) if row_pk else f"New {kind}", kind=kind)
 
 
 @permission_required("jobs.change_edition", raise_exception=True)
@@ -183,10 +183,8 @@ def open_edition(request: HttpRequest, pk: int) -> Edition | None:
     return None
 
 
-def _keep(
-    request: HttpRequest, form: Any, edition: Edition, *, title: str, template: str = "price_books/row.html"
-) -> HttpResponse:
-    """Keep a sent form's row in the open edition, or show the form again."""
+def _keep(request: HttpRequest, form: Any, edition: Edition, *, title: str, kind: str = "") -> HttpResponse:
+    """Keep a sent form in the open edition, or show it again; a row, which has a kind, may be taken out."""
     if form.is_bound and form.is_valid():
         try:
             keep_row(edition, form.instance)
@@ -196,5 +194,6 @@ def _keep(
             form.add_error(None, "This edition has such a row already: change that one.")
         except EditionClosed as refused:
             form.add_error(None, str(refused))
-    context = {"form": form, "edition": edition, "title": title}
-    return render(request, template, context, status=status_of(form))
+    context = {"form": form, "edition": edition, "title": title, "kind": kind}
+    template = "product.html" if kind == "product" else "row.html"
+    return render(request, f"price_books/{template}", context, status=status_of(form))

@@ -272,3 +272,25 @@ def test_a_product_hints_at_the_class_that_its_description_makes_likely(edition,
     wool.vat_class = "energy-saving material"
     wool.save()
     assert "By its description" not in client.get(here).content.decode()
+
+
+@pytest.mark.parametrize(
+    ("kind", "rows"),
+    [
+        ("product", "products"),
+        ("labour", "labour_rates"),
+        ("condition", "condition_rates"),
+        ("charge", "charges"),
+    ],
+)
+def test_every_kind_of_row_is_taken_out_on_its_own_page(open_edition, owner, logged_in, kind, rows):
+    row = getattr(open_edition, rows).first()
+    client, page = logged_in(owner), "product" if kind == "product" else "edition_row"
+    place = [open_edition.pk] if kind == "product" else [open_edition.pk, kind]
+    shown = client.get(reverse(page, args=[*place, row.pk])).content.decode()
+    remove = reverse("row_remove", args=[open_edition.pk, kind, row.pk])
+    assert f'action="{remove}"' in shown
+    assert client.post(remove, follow=True).status_code == 200
+    assert not getattr(open_edition, rows).filter(pk=row.pk).exists()
+    new = reverse(f"{page}_new", args=place) + "?role=board"
+    assert "Take it out" not in client.get(new).content.decode()
