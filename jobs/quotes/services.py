@@ -80,7 +80,7 @@ def _why_not_this(revision: Revision, worked: Estimate) -> list[str]:
         f"{zone.zone}: {zone.no_layout.why}" for zone in worked.design.zones if zone.no_layout is not None
     ]
     reasons += why_not_offered(worked.price.part_rules, worked.choices)
-    not_asked_for = sorted(worked.choices.taken_parts - wished_parts(revision.quote.survey))
+    not_asked_for = sorted(worked.choices.taken_parts - wished_parts(revision.quote.survey).keys())
     if not_asked_for:
         reasons.append(f"Offered as taken, and not asked for at the survey: {', '.join(not_asked_for)}.")
     return [*reasons, *_why_not_by_vat(revision, worked)]

@@ -25,6 +25,9 @@ _PARTS = {
     "downlight_covers": Part.DOWNLIGHT_COVERS,
     "shelves": Part.SHELVES,
 }
+_PARTS_OF_PIECES = {"walkway": Part.WALKWAY}
+"""What a quote can only offer once the office has said how many pieces of which product."""
+
 _CONDITIONS = {
     ("arrive", "long_carry"): Condition.LONG_CARRY,
     ("roof", "crawling_height"): Condition.CRAWLING_HEIGHT,
@@ -72,13 +75,15 @@ def wishes_as_choices(survey: Survey, *, tax_point: date, measured: measured.Sur
     )
 
 
-def wished_parts(survey: Survey) -> frozenset[Part]:
-    """Return the parts that the customer asked for at the survey, whether in the price or as an option.
+def wished_parts(survey: Survey) -> dict[Part, str]:
+    """Return each part that the customer asked for at the survey: "in" the price, or as an "option".
 
     Nothing else may be offered to the customer as taken in advance.
     """
     wishes = _read(survey, "wishes")
-    return frozenset(part for name, part in _PARTS.items() if (wishes.get(name) or "no") != "no")
+    parts = _PARTS | _PARTS_OF_PIECES
+    asked = {part: wishes.get(name) or "no" for name, part in parts.items()}
+    return {part: how for part, how in asked.items() if how != "no"}
 
 
 def _read(survey: Survey, section: str) -> dict[str, Any]:

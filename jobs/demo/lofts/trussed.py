@@ -48,7 +48,7 @@ TRUSSED = DemoLoft(
         "wishes": {"to_store": "Suitcases, boxes, a tent", "raise_with": "pedestals", "insulation": "in",
                    "open_loft": "yes", "ladder": "option", "light": "option", "lights": "1",
                    "draught_strip": "in", "edge_trim": "in", "shelves": "option", "shelf_bays": "4",
-                   "downlight_covers": "in"},
+                   "downlight_covers": "in", "walkway": "option"},
     },
     seen={
         "downlights": "Four sealed recessed lights over the bathrooms.",

@@ -93,7 +93,7 @@ class ChoicesForm(SheetForm):
         wished = wished_parts(revision.quote.survey)
         for part in OFFERABLE:
             self.fields[part_field(part)] = part_box(self.stored, part, wished=part in wished)
-        self._pieces = PieceBoxes(revision, self.stored)
+        self._pieces = PieceBoxes(revision, self.stored, wished=wished)
         self.fields |= self._pieces.fields()
         self._price = PriceBoxes(
             revision,

@@ -5,6 +5,7 @@ A part is offered as soon as there is a piece of it, so that nobody has to say i
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 from urllib.parse import quote
 
@@ -25,8 +26,8 @@ _TITLES = {Part.WALKWAY: "Walkway", Part.OTHER: "Other items"}
 class PieceBoxes:
     """The piece boxes of one draft, and what they say."""
 
-    def __init__(self, revision: Revision, stored: Choices) -> None:
-        self.stored = stored
+    def __init__(self, revision: Revision, stored: Choices, *, wished: Mapping[Part, str]) -> None:
+        self.stored, self.wished = stored, wished
         self.products: dict[Part, dict[str, str]] = {}
         counted = {each.product_code: each.count for each in stored.pieces}
         for row in revision.edition.products.filter(role__in=list(PART_OF_PIECES)):
@@ -42,10 +43,10 @@ class PieceBoxes:
         """Return the boxes by name, filled with what is stored."""
         found: Boxes = {}
         for part in (part for part in _TITLES if part in self.products):
-            found[part_field(part)] = box = part_box(self.stored, part, wished=False)
+            found[part_field(part)] = box = part_box(self.stored, part, wished=part in self.wished)
             box.choices = [each for each in box.choices if each[0] != "no"]
             box.label = "How it is offered"
-            box.initial = box.initial if part in self.stored.parts else "in"
+            box.initial = box.initial if part in self.stored.parts else self.wished.get(part, "in")
             for code, label in self.products[part].items():
                 found[_box_of(code)] = forms.IntegerField(
                     label=label, required=False, initial=self.counted.get(code)
@@ -62,8 +63,11 @@ class PieceBoxes:
             if counts:
                 boxes = [*counts, form[part_field(part)]]
                 rows = [boxes[at : at + _IN_A_ROW] for at in range(0, len(boxes), _IN_A_ROW)]
-                is_open = any(box.value() or box.errors for box in counts)
-                found.append(BoxGroup(title, _ABOUT, rows, is_open))
+                is_filled = any(box.value() for box in counts)
+                is_asked_for = part in self.wished and not is_filled
+                about = f"The customer asked for it at the survey. {_ABOUT}" if is_asked_for else _ABOUT
+                is_open = is_filled or is_asked_for or any(box.errors for box in counts)
+                found.append(BoxGroup(title, about, rows, is_open))
         return found
 
     def read(

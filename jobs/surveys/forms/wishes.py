@@ -14,7 +14,7 @@ class WishesForm(SectionForm):
         ("The deck", ("raise_with", "gap", "edge_trim")),
         ("Insulation", ("insulation", "open_loft", "downlight_covers")),
         ("Way up and light", ("hatch", "ladder", "draught_strip", "light", "lights", "light_words")),
-        ("Shelves", ("shelves", "shelf_bays")),
+        ("Shelves and walkway", ("shelves", "shelf_bays", "walkway")),
     )
 
     to_store = WordsField("What will be stored, and how heavy", lines=2)
@@ -33,3 +33,4 @@ class WishesForm(SectionForm):
     light_words = WordsField("Switch place, socket, hand rail")
     shelves = PickField(*OFFERED, label="Shelves between trusses")
     shelf_bays = CountField("Bays to be shelved")
+    walkway = PickField(*OFFERED, label="Walkway beyond the deck")

@@ -52,8 +52,10 @@ def with_walkway(draft: Revision, **changes) -> None:
 
 def test_what_the_office_counts_is_kept_priced_and_shown_again(draft, typed, office, logged_in):
     client = logged_in(office)
-    assert typed["part_walkway"] == "in"
-    answer = send(client, draft, {**typed, WALKWAY: "3", VENTS: "12", "part_other": "option"})
+    assert (typed["part_walkway"], typed["part_other"]) == ("option", "in")
+    answer = send(
+        client, draft, {**typed, WALKWAY: "3", "part_walkway": "in", VENTS: "12", "part_other": "option"}
+    )
     kept = choices_from_json(draft.choices)
     assert {each.product_code: each.count for each in kept.pieces} == {"WALK-1200": 3, "VENT-LAP": 12}
     assert kept.parts >= {Part.WALKWAY, Part.OTHER}
@@ -65,6 +67,22 @@ def test_what_the_office_counts_is_kept_priced_and_shown_again(draft, typed, off
     assert (form[WALKWAY].value(), form["part_other"].value()) == (3, "option")
     page = client.get(reverse("quote", args=[draft.quote.number])).content.decode()
     assert "Tread board 1.2 m on its own feet, how many" in page
+
+
+def test_a_walkway_asked_for_at_the_survey_waits_to_be_counted(draft, typed, office, logged_in):
+    """The survey tells that one is wanted, not how many pieces of which: until that is said there is none."""
+    client, address = logged_in(office), reverse("quote", args=[draft.quote.number])
+    assert Part.WALKWAY not in choices_from_json(draft.choices).parts
+    asked, other = ChoicesForm(revision=draft).piece_groups
+    assert "The customer asked for it at the survey." in asked.about
+    assert (asked.is_open, other.is_open) == (True, False)
+    assert "The customer asked for it at the survey." in client.get(address).content.decode()
+    send(client, draft, {**typed, WALKWAY: "3", "part_walkway": "taken", VENTS: "1", "part_other": "taken"})
+    assert not choices_from_json(draft.choices).pieces  # nobody asked for the other items
+    send(client, draft, {**typed, WALKWAY: "3", "part_walkway": "taken"})
+    assert Part.WALKWAY in choices_from_json(draft.choices).taken_parts
+    asked, _ = ChoicesForm(revision=draft).piece_groups
+    assert "The customer asked" not in asked.about
 
 
 def test_none_of_a_product_offers_nothing_of_it(draft, typed, office, logged_in):
