@@ -10,7 +10,7 @@ import fcntl
 import hashlib
 import os
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 from pathlib import Path
@@ -71,8 +71,11 @@ def upload_progress(survey: Survey, sent_sha256: str) -> Progress:
         return Progress(arrived.size_bytes, whole=True)
     if survey.photographs.filter(sent_sha256=sent_sha256).exists():
         return Progress(0, whole=True)  # copied with its survey: the words are all that is still wanted
-    path = _path(survey, sent_sha256)
-    return Progress(path.stat().st_size if path.exists() else 0, whole=False)
+    try:
+        have = _path(survey, sent_sha256).stat().st_size
+    except FileNotFoundError:  # nothing came yet, or another sender finished it this moment
+        have = 0
+    return Progress(have, whole=False)
 
 
 def add_piece(survey: Survey, sent_sha256: str, piece: Piece, *, by: User) -> Progress:
@@ -105,8 +108,9 @@ def forget_unfinished(now: datetime) -> None:
     """Delete pieces to which nothing was added for a fortnight; the tablet still has the file."""
     folder = Path(settings.ARRIVING_DIR)
     for path in folder.glob("*.part"):
-        if path.stat().st_mtime < (now - FORGET_AFTER).timestamp():
-            path.unlink(missing_ok=True)
+        with suppress(FileNotFoundError):  # finished meanwhile
+            if path.stat().st_mtime < (now - FORGET_AFTER).timestamp():
+                path.unlink()
 
 
 def _keep(survey: Survey, sent_sha256: str, content: bytes, by: User) -> None:

@@ -75,7 +75,8 @@ def test_one_number_for_two_surveys_at_once_is_taken_by_one_of_them(survey, buil
     assert SentChange.objects.count() == KeptAside.objects.count() == 1
 
 
-def test_the_last_piece_sent_twice_at_once_makes_one_photograph(survey, surveyor):
+@pytest.mark.parametrize("attempt", range(5))
+def test_the_last_piece_sent_twice_at_once_makes_one_photograph(survey, surveyor, attempt):
     content = picture()
     piece = Piece(0, len(content), content)
 
