@@ -227,11 +227,13 @@ def build(van: Page, *, boards: set[str], pedestals: int) -> None:
     """Open the job sheet, begin, and report that the work is complete."""
     open_what_waits(van, "Your jobs")
     follow(van, "Open the job sheet")
+    van.wait_for_url("**/sheet/")
     screen = van.locator("main").inner_text()
     assert "£" not in screen
     assert sum(map(int, re.findall(r"(\d+) ×", count(van, "Supports")))) == pedestals
     assert boards_on_sheet(van) == boards
     follow(van, "To the job: begin, complete")
+    van.wait_for_url(re.compile(r"/jobs/[\w-]+/$"))
     assert "£" not in van.locator("body").inner_text()
     assert "£" not in paper_text(van, "Job sheet (PDF)")
     press(van, "We begin")
