@@ -5,22 +5,25 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from django.db import transaction
-from django.db.models import QuerySet
+from django.db.models import Q, QuerySet
 
 from jobs.customers.finding import FENCE
 from jobs.customers.models import Customer, Property
 from jobs.customers.words import terms_of
 from jobs.quotes.listing.models import QuoteWord
-from jobs.quotes.listing.words import words_of_quote
+from jobs.quotes.listing.words import number_without_letter, words_of_quote
 from jobs.quotes.models import Quote
 
 AT_ONCE = 1000
 
 
 def find_quotes(typed: str, among: QuerySet[Quote]) -> QuerySet[Quote]:
-    """Return the quotes in which every term typed begins some word."""
+    """Return the quotes in which every term typed begins some word, or is a number with its letter."""
     for term in terms_of(typed):
-        found = QuoteWord.objects.filter(word__begins=term).values("quote")[:FENCE]
+        meant, number = Q(word__begins=term), number_without_letter(term)
+        if number:
+            meant |= Q(word=number)
+        found = QuoteWord.objects.filter(meant).values("quote")[:FENCE]
         among = among.filter(pk__in=found)
     return among
 

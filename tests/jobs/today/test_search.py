@@ -41,6 +41,13 @@ def test_a_number_or_a_supplier_leads_to_its_room_alone(book, office, number, ro
     assert rooms(number, office) == {room}
 
 
+def test_a_quote_is_found_by_its_number_as_printed(book, office):
+    quote = book.revision.quote
+    for printed in (f"{quote.number}{quote.letter}", f"{quote.number}b".lower(), f"{quote.number[-4:]}A"):
+        (findings,) = find(printed, office)
+        assert (findings.title, findings.shown[0].quote) == ("Quotes", quote)
+
+
 @pytest.mark.parametrize("words", ["", " ", "W", "nobody of this name"])
 def test_too_little_or_nothing_finds_nothing(book, office, words):
     assert find(words, office) == []

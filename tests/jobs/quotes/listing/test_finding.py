@@ -37,7 +37,8 @@ def found(typed: str) -> list[Quote]:
         "neill-sorby", "larkfield", "14 lark", "wexc", "st jude", "st. jude's", "WX4 7LR", "wx47lr",
         "wx4 7", "wx4", "WX47", "Q-2026-0147", "q2026", "2026-0147", "0147", "147", "q-20", "0161 496 0137",
         "01614960137", "+44 161 496 0137", "+44161", "44 161 496 0137", "(0161) 496", "496 0137", "960137",
-        "llyr wx4", "neill 14 larkfield rise",
+        "llyr wx4", "neill 14 larkfield rise", "Q-2026-0147A", "q-2026-0147a", "2026-0147B", "0147A",
+        "0147ab", "Llŷr Q-2026-0147A",
     ],
 )  # fmt: skip
 def test_a_quote_is_found_by(quote, typed):
@@ -45,7 +46,22 @@ def test_a_quote_is_found_by(quote, typed):
 
 
 @pytest.mark.parametrize(
-    "typed", ["yr", "arkfield", "7lr", "wx5", "0148", "llyr wx5", "0161 497", "stjude", "zzz"]
+    "typed",
+    [
+        "yr",
+        "arkfield",
+        "7lr",
+        "wx5",
+        "0148",
+        "llyr wx5",
+        "0161 497",
+        "stjude",
+        "zzz",
+        "0148A",
+        "147A",
+        "q-2026-014A",
+        "0147abc",
+    ],
 )
 def test_what_begins_no_word_finds_nothing(quote, typed):
     assert found(typed) == []
