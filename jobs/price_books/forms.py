@@ -1,5 +1,8 @@
 from __future__ import annotations
 
+from collections.abc import Iterator
+from dataclasses import fields as fields_of
+from datetime import date
 from decimal import Decimal
 from typing import Any
 
@@ -8,9 +11,9 @@ from django import forms
 from estimating.json_records import read_record
 from estimating.price.likely_vat_class import likely_vat_class
 from estimating.price.vat import CONFIRM
-from estimating.price_book import Role
+from estimating.price_book import PriceBook, PricingRules, Role
 from estimating.refusals import Refusal
-from estimating.ways_to_price import VatRounding
+from estimating.ways_to_price import MarginKind, VatRounding
 from jobs.forms import SheetForm, SheetModelForm, settle_fields
 from jobs.price_books.dimensions import dimension_fields, kind_of
 from jobs.price_books.models import (
@@ -55,6 +58,46 @@ class EditionForm(SheetModelForm):
     def clean_least_margin_percent(self) -> Decimal:
         """An empty box is no floor."""
         return self.cleaned_data["least_margin_percent"] or Decimal(0)
+
+    def clean(self) -> dict[str, Any]:
+        """Let the core judge each value that could be read, so that closing has nothing new to refuse."""
+        cleaned: dict[str, Any] = super().clean() or self.cleaned_data
+        for refusal in _refusals_of_pricing(cleaned):
+            _refuse(self, refusal)
+        return cleaned
+
+
+def _refusals_of_pricing(cleaned: dict[str, Any]) -> Iterator[Refusal]:
+    """Yield what the core refuses of how an edition prices; what could not be read was refused already."""
+    rules = {each.name: cleaned[each.name] for each in fields_of(PricingRules) if each.name in cleaned}
+    if "margin_kind" in rules:
+        rules["margin_kind"] = MarginKind(rules["margin_kind"])
+    if "vat_rounding" in rules:
+        rules["vat_rounding"] = VatRounding(rules["vat_rounding"])
+    try:
+        PricingRules(**rules)
+    except Refusal as refused:
+        yield from refused.each
+    if "hourly_cost" in cleaned:
+        try:
+            PriceBook(
+                firm="",
+                edition="unread",
+                dated=date.min,
+                products=(),
+                hourly_cost=cleaned["hourly_cost"],
+                labour_rates=(),
+            )
+        except Refusal as refused:
+            yield from refused.each
+
+
+def _refuse(form: forms.BaseForm, refusal: Refusal) -> None:
+    """Say a refusal of the core at its box and in the box's words, unless the box is refused already."""
+    field = refusal.field if refusal.field in form.fields else None
+    if field not in form.errors:
+        label = form.fields[field].label if field else refusal.field
+        form.add_error(field, f"{label} {refusal.requirement}.")
 
 
 class CopyForm(SheetForm):
@@ -136,11 +179,7 @@ class ProductForm(SheetModelForm):
             read_record(kind_of(self.role), {"role": self.role.value, **given})
         except Refusal as refused:
             for each in refused.each:
-                field = each.field if each.field in self.fields else None
-                if field in self.errors:
-                    continue
-                label = self.fields[field].label if field else each.field
-                self.add_error(field, f"{label} {each.requirement}.")
+                _refuse(self, each)
 
 
 def _stand_in(field: forms.Field) -> Any:

@@ -7,6 +7,7 @@ from datetime import date
 from decimal import Decimal
 
 import pytest
+from django.test import Client
 from django.urls import reverse
 from django.utils.html import escape
 
@@ -35,6 +36,11 @@ def open_edition(firm) -> Edition:
     edition = Edition.objects.create(name="Winter", dated=DATED, hourly_cost=1)
     fill_edition(edition, demo_price_book(firm=firm.name, dated=DATED))
     return edition
+
+
+@pytest.fixture
+def owners_client(owner, logged_in) -> Client:
+    return logged_in(owner)
 
 
 def test_every_role_reads_back_as_it_was_written(firm):
@@ -164,6 +170,38 @@ def test_a_firm_begins_its_first_edition_empty(firm, owner, office, logged_in):
     assert logged_in(office).post(reverse("edition_new"), sent).status_code == 403
     assert logged_in(owner).post(reverse("edition_new"), sent).status_code == 302
     assert Edition.objects.get().is_open
+
+
+@pytest.mark.parametrize(
+    ("box", "typed", "words"),
+    [
+        ("percent", "150", "Per cent must be from 0 to under 100 per cent."),
+        ("percent", "-1", "Per cent must be from 0 to under 100 per cent."),
+        ("hours_percent", "100", "On hours, per cent must be from 0 to under 100 per cent."),
+        ("minimum_net", "-5", "Least price of a job before VAT, £ must not be less than 0 pounds."),
+        ("round_to", "0",
+         "Round the offered price to, £ must be a whole number of pence, at least 0.01 pounds."),
+        ("least_margin_percent", "101",
+         "Least margin without the owner's approval, per cent must be from 0 to under 100 per cent."),
+        ("hourly_cost", "0", "Cost of one person-hour, £ must be more than 0 pounds."),
+    ],
+)  # fmt: skip
+def test_pricing_that_could_not_be_closed_with_is_refused_at_its_box(
+    open_edition, owners_client, box, typed, words
+):
+    client = owners_client
+    boxes = client.get(reverse("edition_pricing", args=[open_edition.pk])).context["form"]
+    sent = {name: boxes[name].value() for name in boxes.fields if boxes[name].value() not in (None, False)}
+    for page in (reverse("edition_pricing", args=[open_edition.pk]), reverse("edition_new")):
+        refused = client.post(page, {**sent, "name": "Other", box: typed})
+        assert refused.status_code == 422
+        assert refused.context["form"].errors == {box: [words]}
+        assert f'value="{typed}"' in refused.content.decode()
+    before = as_price_book(open_edition)
+    open_edition.refresh_from_db()
+    assert as_price_book(open_edition) == before
+    mark_up = {**sent, "margin_kind": "mark-up", "percent": "150"}
+    assert client.post(reverse("edition_pricing", args=[open_edition.pk]), mark_up).status_code == 302
 
 
 def test_how_vat_is_rounded_is_told_in_words(edition, owner, logged_in):
