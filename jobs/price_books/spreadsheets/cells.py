@@ -9,7 +9,6 @@ from jobs.price_books.row_values import Value
 
 _RUN_BY_SPREADSHEETS = re.compile(r"'*[=+\-@\t\r]")
 _MADE_PLAIN = re.compile(r"'+[=+\-@\t\r]")
-_GROUPED = re.compile(r"-?\d{1,3}(,\d{3})+\.\d+")
 YES, NO = ("yes", "y", "true", "1"), ("no", "n", "false", "0")
 
 
@@ -31,10 +30,9 @@ def as_text(cell: str) -> str:
     return cell[1:] if _MADE_PLAIN.match(cell) else cell
 
 
-def as_number(cell: str) -> str:
-    """Read £1,234.50 as 1234.50. What may be either of two numbers, as 1,234, is left to be refused."""
-    bare = cell.replace("£", "").replace("\u00a0", "").replace(" ", "").strip()
-    return bare.replace(",", "") if _GROUPED.fullmatch(bare) else bare
+def has_one_meaning(number: str) -> bool:
+    """Tell whether a number is the same to everybody: 1,234 is another one where commas part pence off."""
+    return "," not in number or "." in number
 
 
 def as_tick(cell: str) -> bool | None:

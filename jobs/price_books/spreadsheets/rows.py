@@ -13,9 +13,13 @@ from jobs.price_books.dimensions import kind_of
 from jobs.price_books.forms import ProductForm
 from jobs.price_books.models import Edition, EditionProduct
 from jobs.price_books.row_values import dimensions_of, every_dimension, product_values
-from jobs.price_books.spreadsheets.cells import as_choice, as_number, as_text, as_tick
+from jobs.price_books.spreadsheets.cells import as_choice, as_text, as_tick, has_one_meaning
 from jobs.price_books.spreadsheets.columns import header_of
 from jobs.price_books.spreadsheets.export import product_cells
+
+_NO_COMMAS = "Write it without commas: they may part thousands or pence off."
+_STAND_IN = "1"
+"""Stands in for a number that is refused already, so that its cell is not told of twice."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -129,7 +133,10 @@ def _sent(number: int, cells: dict[str, str], form: ProductForm) -> tuple[dict[s
         elif isinstance(field, forms.ChoiceField):
             sent[name] = as_choice(cell, list(field.choices))
         elif isinstance(field, forms.DecimalField | forms.IntegerField):
-            sent[name] = as_number(cell)
+            sent[name] = cell
+            if not has_one_meaning(cell):
+                sent[name] = _STAND_IN
+                faults.append(Fault(number, name, cell, _NO_COMMAS))
         else:
             sent[name] = as_text(cell)
     return sent, faults

@@ -204,6 +204,7 @@ def test_every_bad_cell_is_told_at_once_with_its_row_and_what_it_may_be(open_edi
     assert told[3, "role"] == f"There is no such role. It must be one of: {', '.join(Role)}."
     stays = "WOOL-100 stays in its role, insulation roll: use another code for another role."
     assert told[5, "role"] == stays
+    assert told[5, "pack_cost"] == "Write it without commas: they may part thousands or pence off."
     allowed = f"It must be one of: {', '.join(Role)}."
     assert told[10, "role"] == f"{stays.replace('100', '170')} {allowed}"
     assert told[5, "height_mm"] == "No insulation roll has a height mm: leave the cell empty."
