@@ -76,7 +76,7 @@ def revisions_to_move(person: User, today: date) -> list[Group]:
     return [
         group_of(
             "Say what is owed",
-            (_revision(row, "cancelled", day_of(row.cancelled_at)) for row in cancelled),
+            (_revision(row, "cancelled", day_of(row.cancelled_at), at=_rights_of(row)) for row in cancelled),
             "quotes",
         ),
         group_of(
@@ -93,13 +93,18 @@ def revisions_to_move(person: User, today: date) -> list[Group]:
     ]
 
 
-def _revision(row: Revision, when: str, day: date | None) -> Waiting:
+def _rights_of(row: Revision) -> str:
+    return reverse("revision_rights", args=[row.quote.number, row.letter])
+
+
+def _revision(row: Revision, when: str, day: date | None, at: str = "") -> Waiting:
+    """Lead to the quote, unless what waits is done on another page."""
     return Waiting(
         what=f"{row.quote.number}, revision {row.letter}",
         where=f"{row.quote.property.customer}, {row.quote.property}",
         when=when,
         day=day,
-        address=reverse("quote", args=[row.quote.number]),
+        address=at or reverse("quote", args=[row.quote.number]),
         state=row.state,
     )
 

@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+import re
 from datetime import date
 
 import pytest
@@ -66,6 +67,21 @@ def test_the_office_makes_dates_sends_and_receives_an_order(job, office, logged_
     client.post(reverse("order_receive", args=[order.number]))
     order.refresh_from_db()
     assert order.state == "received"
+
+
+def test_an_order_is_marked_as_sent_only_once_its_day_is_set(order, office, logged_in):
+    client, page = logged_in(office), reverse("order", args=[order.number])
+    MaterialsOrder.objects.update(wanted_on=None)
+    shown = client.get(page).content.decode()
+    assert '<a href="#id_wanted_on">set the day it is wanted on</a>' in shown
+    assert "Needed before the order is marked as sent." in shown
+    assert not re.search(r'for="id_wanted_on">[^\n]*\(optional\)', shown)
+    send = f'action="{reverse("order_send", args=[order.number])}"'
+    assert send not in shown
+    client.post(page, {"wanted_on": "2026-12-04"})
+    shown = client.get(page).content.decode()
+    assert send in shown
+    assert "set the day it is wanted on" not in shown
 
 
 def test_a_draft_shows_what_its_paper_would_say(order, office, logged_in):

@@ -86,7 +86,9 @@ def test_the_office_writes_a_letter_down_and_settles_it(offer, desk):
 
 def test_a_cancellation_waits_on_the_first_page_until_it_is_settled(offer, desk):
     said = cancel_contract(accept(offer), name_typed="Odile", evidence=NOBODY)
-    assert "Say what is owed" in desk.get("/").content.decode()
+    shown = desk.get("/").content.decode()
+    assert "Say what is owed" in shown
+    assert f'href="{page("revision_rights", offer)}"' in shown
     offer.quote.refresh_from_db()
     assert (offer.quote.turn, offer.quote.turn_because) == ("office", "settle")
     desk.post(page("cancellation_settle", offer), {"done_percent": "0", "paid": "0"})
