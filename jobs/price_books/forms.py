@@ -45,6 +45,7 @@ class EditionForm(SheetModelForm):
             "vat_rounding",
             "least_margin_percent",
         )
+        labels = {"dated": "In use from"}  # noqa: RUF012 - Django's own form of it
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

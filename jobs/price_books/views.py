@@ -7,6 +7,7 @@ from django.contrib.auth.decorators import permission_required
 from django.db import IntegrityError
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.urls import reverse
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
@@ -32,7 +33,11 @@ def price_books(request: HttpRequest) -> HttpResponse:
 @permission_required("jobs.view_edition", raise_exception=True)
 @require_safe
 def price_book(request: HttpRequest, pk: int) -> HttpResponse:
-    edition = get_object_or_404(Edition, pk=pk)
+    return _book(request, get_object_or_404(Edition, pk=pk), CopyForm())
+
+
+def _book(request: HttpRequest, edition: Edition, copy_form: CopyForm) -> HttpResponse:
+    """Show an edition, with the form that makes the next one of it."""
     rows = list(edition.products.all())
     for row in rows:
         row.dimensions_in_words = dimensions_in_words(row.dimensions)
@@ -44,9 +49,9 @@ def price_book(request: HttpRequest, pk: int) -> HttpResponse:
         "old": old_prices(edition, today=timezone.localdate()),
         "may_change": edition.is_open and request.user.has_perm("jobs.change_edition"),
         "others": Edition.objects.exclude(pk=edition.pk),
-        "copy_form": CopyForm(),
+        "copy_form": copy_form,
     }
-    return render(request, "price_books/price_book.html", context)
+    return render(request, "price_books/price_book.html", context, status=status_of(copy_form))
 
 
 @permission_required("jobs.add_edition", raise_exception=True)
@@ -128,14 +133,12 @@ def edition_copy(request: HttpRequest, pk: int) -> HttpResponse:
             following = copy_edition(edition, **form.cleaned_data)
         except Refusal as refused:
             for each in refused.each:
-                messages.error(request, f"Not copied. {requirement_in_words(edition, each)}")
-            return redirect("price_book", pk=pk)
-        messages.success(request, f"{following} is open. Change it, then close it to use it.")
-        return redirect("price_book", pk=following.pk)
-    for field in form:
-        for error in field.errors:
-            messages.error(request, error)
-    return redirect("price_book", pk=pk)
+                form.add_error(None, f"Not copied. {requirement_in_words(edition, each)}.")
+        else:
+            messages.success(request, f"{following} is open. Change it, then close it to use it.")
+            # Named, because a browser carries the form's own place over to an address that names none.
+            return redirect(reverse("price_book", args=[following.pk]) + "#content")
+    return _book(request, edition, form)
 
 
 @permission_required("jobs.change_edition", raise_exception=True)

@@ -204,6 +204,48 @@ def test_pricing_that_could_not_be_closed_with_is_refused_at_its_box(
     assert client.post(reverse("edition_pricing", args=[open_edition.pk]), mark_up).status_code == 302
 
 
+def test_a_name_that_is_taken_or_missing_is_refused_at_its_box_and_nothing_typed_is_lost(
+    edition, owners_client
+):
+    address = reverse("edition_copy", args=[edition.pk])
+    shown = owners_client.get(reverse("price_book", args=[edition.pk])).content.decode()
+    assert f'id="next-edition" method="post" action="{address}#next-edition"' in shown
+    for typed, words in (
+        (edition.name, f"There is already an edition called {edition.name}: choose another name."),
+        ("", "Name of the next edition is missing."),
+    ):
+        refused = owners_client.post(address, {"name": typed, "dated": "2026-12-24"})
+        assert refused.status_code == 422
+        assert refused.context["copy_form"].errors == {"name": [words]}
+        page = refused.content.decode()
+        assert page.count(words) == 2  # at its box, and in the list above that leads to it
+        assert page.index(words) > page.index('id="next-edition"')
+        assert 'value="2026-12-24"' in page
+        assert f'value="{typed}"' in page or not typed
+    made = owners_client.post(address, {"name": "Next", "dated": "2026-12-24"})
+    following = Edition.objects.get(name="Next")
+    assert made.url == reverse("price_book", args=[following.pk]) + "#content"
+
+
+def test_what_cannot_be_copied_is_told_where_it_was_asked_for(open_edition, owners_client):
+    Edition.objects.filter(pk=open_edition.pk).update(hourly_cost=0)
+    sent = {"name": "Next", "dated": "2026-12-24"}
+    refused = owners_client.post(reverse("edition_copy", args=[open_edition.pk]), sent)
+    assert refused.status_code == 422
+    assert refused.context["copy_form"].non_field_errors() == [
+        "Not copied. Hourly cost must be more than 0 pounds."
+    ]
+    assert not Edition.objects.filter(name="Next").exists()
+
+
+def test_an_editions_date_has_one_name(open_edition, owners_client):
+    pricing = owners_client.get(reverse("edition_pricing", args=[open_edition.pk])).content.decode()
+    assert 'for="id_dated">In use from' in pricing
+    assert (
+        "newest closed one whose date has come" in owners_client.get(reverse("price_books")).content.decode()
+    )
+
+
 def test_how_vat_is_rounded_is_told_in_words(edition, owner, logged_in):
     client = logged_in(owner)
     for page in (reverse("price_book", args=[edition.pk]), reverse("edition_new")):
