@@ -70,7 +70,7 @@ def find_columns(headers: tuple[str, ...], remembered: Mapping[str, str]) -> Col
     ]
     faults += [f"Two columns are called “{each}”." for each in sorted(_twice(plain)) if each]
     faults += [
-        f"Two columns are read as {header_of(each)}."
+        f"More than one column is read as {header_of(each)}: {_named(headers, ours, each)}."
         for each in sorted(_twice([our for our in ours if our]))
         if plain.count(plain_header(header_of(each))) < 2
     ]
@@ -82,6 +82,12 @@ def find_columns(headers: tuple[str, ...], remembered: Mapping[str, str]) -> Col
         if each not in names and each in remembered
     )
     return Columns(headers, ours, by_memory, tuple(faults))
+
+
+def _named(headers: tuple[str, ...], ours: tuple[str | None, ...], name: str) -> str:
+    """Name the headings that are read as one of our columns: “Price” and “pack cost”."""
+    *others, last = (f"“{header}”" for header, our in zip(headers, ours, strict=True) if our == name)
+    return f"{', '.join(others)} and {last}"
 
 
 def _twice(words: list[str]) -> set[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 from collections import Counter
+from copy import copy
 from dataclasses import dataclass
 
 from jobs.price_books.models import Edition
@@ -68,7 +69,9 @@ def plan_import(edition: Edition, table: Table, remembered: dict[str, str]) -> P
         code = _code(cells)
         if code and codes[code] > 1:
             own.append(Fault(number, "code", code, f"Code {code} stands in {codes[code]} rows."))
-        read = read_row(number, cells, edition, held.get(code))
+        # A row is read into its product, and every row of one code is shown against what the edition says.
+        existing = copy(held[code]) if code in held and codes[code] > 1 else held.get(code)
+        read = read_row(number, cells, edition, existing)
         faults += [*own, *read.faults]
         rows.append(read)
     untouched = len(held.keys() - codes.keys())

@@ -14,7 +14,7 @@ from jobs.price_books.forms import ProductForm
 from jobs.price_books.models import Edition, EditionProduct
 from jobs.price_books.row_values import dimensions_of, every_dimension, product_values
 from jobs.price_books.spreadsheets.cells import as_choice, as_text, as_tick, has_one_meaning
-from jobs.price_books.spreadsheets.columns import header_of
+from jobs.price_books.spreadsheets.columns import header_of, product_columns
 from jobs.price_books.spreadsheets.export import product_cells
 
 _NO_COMMAS = "Write it without commas: they may part thousands or pence off."
@@ -140,6 +140,18 @@ def _sent(number: int, cells: dict[str, str], form: ProductForm) -> tuple[dict[s
         else:
             sent[name] = as_text(cell)
     return sent, faults
+
+
+def emptied_by_an_empty_cell() -> list[str]:
+    """Return our columns that an empty cell empties; whatever else a product has stays as it is."""
+    forms_of = (ProductForm(edition=Edition(), role=role) for role in Role)
+    may_be_empty = {
+        name
+        for form in forms_of
+        for name, field in form.fields.items()
+        if not field.required and not isinstance(field, forms.BooleanField)
+    }
+    return [name for name in product_columns() if name in may_be_empty]
 
 
 def _allowed(field: forms.ChoiceField) -> str:

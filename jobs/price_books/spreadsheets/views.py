@@ -2,7 +2,7 @@ from __future__ import annotations
 
 from django.contrib import messages
 from django.contrib.auth.decorators import permission_required
-from django.http import HttpRequest, HttpResponse
+from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
 from django.utils import timezone
 from django.utils.text import slugify
@@ -24,6 +24,7 @@ from jobs.price_books.spreadsheets.importing import (
     remember_columns,
     take_import,
 )
+from jobs.price_books.spreadsheets.rows import emptied_by_an_empty_cell
 from jobs.price_books.views import open_edition
 
 XLSX = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"
@@ -68,7 +69,8 @@ def import_new(request: HttpRequest, pk: int) -> HttpResponse:
         else:
             return redirect("import_preview", pk=pk, import_pk=kept.pk)
     columns = [(header_of(name), value_label(name)) for name in product_columns()]
-    context = {"edition": edition, "form": form, "columns": columns}
+    emptied = [header_of(name) for name in emptied_by_an_empty_cell()]
+    context = {"edition": edition, "form": form, "columns": columns, "emptied": emptied}
     return render(request, "price_books/import_new.html", context, status=status_of(form))
 
 
@@ -76,7 +78,7 @@ def import_new(request: HttpRequest, pk: int) -> HttpResponse:
 @require_safe
 def import_preview(request: HttpRequest, pk: int, import_pk: int) -> HttpResponse:
     kept = _kept(request, pk, import_pk)
-    if open_edition(request, pk) is None:
+    if kept is None or open_edition(request, pk) is None:
         return redirect("price_book", pk=pk)
     plan = plan_of(kept)
     form = ColumnsForm(columns=plan.columns, remembered=remembered_columns())
@@ -96,6 +98,8 @@ def import_preview(request: HttpRequest, pk: int, import_pk: int) -> HttpRespons
 def import_columns(request: HttpRequest, pk: int, import_pk: int) -> HttpResponse:
     """Remember what the firm calls its columns, and look again."""
     kept = _kept(request, pk, import_pk)
+    if kept is None:
+        return redirect("price_book", pk=pk)
     form = ColumnsForm(request.POST, columns=plan_of(kept).columns, remembered=remembered_columns())
     if form.is_valid():
         remember_columns(form.meanings)
@@ -108,6 +112,8 @@ def import_columns(request: HttpRequest, pk: int, import_pk: int) -> HttpRespons
 @require_POST
 def import_take(request: HttpRequest, pk: int, import_pk: int) -> HttpResponse:
     kept = _kept(request, pk, import_pk)
+    if kept is None:
+        return redirect("price_book", pk=pk)
     try:
         plan = take_import(kept, shown=request.POST.get("shown", ""))
     except PlanChanged as refused:
@@ -120,7 +126,17 @@ def import_take(request: HttpRequest, pk: int, import_pk: int) -> HttpResponse:
     return redirect("price_book", pk=pk)
 
 
-def _kept(request: HttpRequest, pk: int, import_pk: int) -> PriceImport:
-    """Find a kept file: only whoever sent it may go on with it, and only until its end."""
-    mine = PriceImport.objects.select_related("edition").filter(by=request.user, ends_at__gt=timezone.now())
-    return get_object_or_404(mine, pk=import_pk, edition_id=pk)
+def _kept(request: HttpRequest, pk: int, import_pk: int) -> PriceImport | None:
+    """Find a kept file, or say that it is kept no longer: only whoever sent it may go on with it."""
+    get_object_or_404(Edition, pk=pk)
+    found = PriceImport.objects.select_related("edition").filter(pk=import_pk).first()
+    if found is not None and (found.by_id != request.user.pk or found.edition_id != pk):
+        raise Http404("No such file.")
+    if found is None or found.ends_at <= timezone.now():
+        messages.error(
+            request,
+            "That file is no longer kept: it was taken already, or its day has passed. If it is still to be "
+            "taken, send it again.",
+        )
+        return None
+    return found

@@ -27,7 +27,7 @@ from jobs.price_books.models import Edition, EditionProduct
 from jobs.price_books.row_values import dimensions_of
 from jobs.price_books.services import close_edition
 from jobs.price_books.spreadsheets.columns import header_of, product_columns
-from jobs.price_books.spreadsheets.export import products_csv
+from jobs.price_books.spreadsheets.export import product_cells, products_csv
 from jobs.price_books.spreadsheets.importing import (
     PlanChanged,
     forget_ended_imports,
@@ -236,7 +236,10 @@ def test_an_empty_cell_empties_what_may_be_empty_and_keeps_what_may_not(open_edi
         (("pack cost",), "No column is the code: products are told apart by it."),
         (("code", "", "pack cost"), "Column 2 has no heading."),
         (("code", "Code"), "Two columns are called “code”."),
-        (("code", "Cost of one pack, £", "pack cost"), "Two columns are read as pack cost."),
+        (
+            ("code", "Cost of one pack, £", "pack cost"),
+            "More than one column is read as pack cost: “Cost of one pack, £” and “pack cost”.",
+        ),
         (("code", "x" * 121), "The heading of column 2 is longer than 120 letters."),
     ],
 )
@@ -305,7 +308,11 @@ def test_a_file_is_sent_looked_at_and_taken(open_edition, owner, logged_in):
     assert client.post(preview + "take/", {"shown": "another"}).url == preview
     answer = client.post(preview + "take/", {"shown": page.context["plan"].digest}, follow=True)
     assert "list.csv is taken: 0 added, 1 changed." in answer.content.decode()
-    assert client.get(preview).status_code == 404
+    here = reverse("price_book", args=[open_edition.pk])
+    for again, address in ((client.get, ""), (client.post, "take/"), (client.post, "columns/")):
+        assert again(preview + address).url == here
+        shown = client.get(here).content.decode()
+        assert "That file is no longer kept: it was taken already, or its day has passed." in shown
     assert open_edition.products.get(code="WOOL-100").pack_cost == Decimal("25.93")
 
 
@@ -319,6 +326,44 @@ def test_a_file_that_cannot_be_read_is_refused_where_it_is_sent(open_edition, ow
         assert answer.status_code == 422
         assert words in answer.content.decode()
     assert not PriceImport.objects.exists()
+
+
+def test_a_file_whose_day_has_passed_is_told_of(open_edition, owner, logged_in):
+    kept = keep_import(open_edition, name="list.csv", content=b"code\nA\n", by=owner)
+    PriceImport.objects.update(ends_at=timezone.now())
+    client, preview = logged_in(owner), reverse("import_preview", args=[open_edition.pk, kept.pk])
+    assert "That file is no longer kept" in client.get(preview, follow=True).content.decode()
+
+
+def test_every_row_of_one_code_is_shown_against_the_edition(open_edition):
+    now = open_edition.products.get(code="WOOL-100").pack_cost
+    content = as_file(("code", "pack cost"), ("WOOL-100", "25.93"), ("WOOL-100", "26.50"))
+    plan = planned(open_edition, content)
+    changes = [(each.before, each.after) for row in plan.changed for each in row.changes]
+    assert changes == [(f"{now}", "25.93"), (f"{now}", "26.50")]
+    assert not plan.may_be_taken
+
+
+def test_the_import_page_says_what_an_empty_cell_does_and_it_does_that(open_edition, owner, logged_in):
+    page = logged_in(owner).get(reverse("import_new", args=[open_edition.pk]))
+    emptied = page.context["emptied"]
+    assert f"only {', '.join(emptied)} are emptied by it" in page.content.decode()
+    open_edition.products.update(supplier_code="K-77", checked_on=DATED)
+    for product in open_edition.products.all():
+        before = product_cells(product)
+        empty = as_file(
+            map(header_of, before), ["" if name != "code" else cell for name, cell in before.items()]
+        )
+        plan = planned(open_edition, empty)
+        assert not plan.faults
+        (row,) = plan.rows
+        after = product_cells(row.product)
+        changed = {header_of(name) for name in before if before[name] != after[name]}
+        filled = {header_of(name) for name, cell in before.items() if cell}
+        assert changed == filled & set(emptied)
+    new = {"code": "NEW-1", "role": "light", "description": "A light", "supplier": "B", "pack size": ""}
+    plan = planned(open_edition, as_file([*new, "pack cost"], [*new.values(), ""]))
+    assert faults_of(plan) == [(2, "pack_cost", "Cost of one pack, £ is missing.")]
 
 
 def test_only_whoever_sent_a_file_goes_on_with_it(open_edition, owner, office, logged_in):
