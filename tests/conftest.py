@@ -31,7 +31,8 @@ NEEDS = {
 REFUSED_ON_PURPOSE = re.compile(
     r"Failed to load resource.* "
     r"(status of (401|403|409|422|429)|net::ERR_(INTERNET_DISCONNECTED|FAILED|ABORTED))"
-    r"|htmx:(afterRequest|sendAbort), "
+    r"|htmx:(afterRequest|sendAbort|sendError), "
+    r"|Response Status Error Code (401|403|409|429) "
 )
 """The browser's note of an answer that a test provokes, of a line that it cut, or of a page that it left amid
 a question; a missing file (404) or a failure (500) counts."""

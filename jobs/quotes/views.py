@@ -17,13 +17,15 @@ from django.views.decorators.http import require_POST, require_safe
 from estimating.refusals import Refusal
 from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
-from jobs.forms import sent
 from jobs.mail.services import mail_about
 from jobs.price_books.services import newer_edition
 from jobs.quotes.alternatives import alternatives_of, number_asked
 from jobs.quotes.approval import IS_ASKED, ask_owner
 from jobs.quotes.customer.models import CustomerQuestion
-from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm, ChoicesForm
+from jobs.quotes.drafts.alternatives import MOVED
+from jobs.quotes.drafts.forms import AlternativeForm, AlternativeNameForm
+from jobs.quotes.drafts.sent import choices_form, keep_sent
+from jobs.quotes.drafts.services import NotADraft
 from jobs.quotes.frozen import accepted_alternative, alternative_names, frozen_alternatives
 from jobs.quotes.listing.following import SHORTCUTS
 from jobs.quotes.models import Quote, Revision
@@ -51,7 +53,7 @@ def quote(request: HttpRequest, number: str, letter: str | None = None) -> HttpR
     alternative = alternative_asked_for(request, revision)
     context: dict[str, Any] = page_of(revision, alternative)
     if revision.is_draft:
-        context |= draft_page(request, revision, alternative) | {"issue_form": HowAgreedForm()}
+        context |= draft_page(request, revision, alternative)
     else:
         context |= issued_sheet(revision, alternative) | rights_shown(revision)
     return render(request, "quotes/quote.html", context)
@@ -62,6 +64,9 @@ def draft_page(request: HttpRequest, revision: Revision, alternative: int) -> di
     form = choices_form(request, revision, alternative, kept=True)
     return draft_sheet(revision, form.stored, alternative=alternative) | {
         "form": form,
+        "issue_form": HowAgreedForm(
+            sent_with="choices" if request.user.has_perm("jobs.change_revision") else ""
+        ),
         "new_alternative": AlternativeForm(revision=revision, initial={"copy_of": alternative}),
         "alternative_name": AlternativeNameForm(
             initial={"name": alternatives_of(revision)[alternative].name}, auto_id="rename_%s"
@@ -73,7 +78,12 @@ def draft_page(request: HttpRequest, revision: Revision, alternative: int) -> di
 @require_POST
 @never_cache
 def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpResponse:
+    """Issue a draft as its page shows it: what was typed last comes with the press, and is kept first."""
     revision = revision_asked_for(number, letter)
+    if "as_stored" in request.POST and revision.is_draft and request.user.has_perm("jobs.change_revision"):
+        unkept = _keep_what_is_shown(request, revision)
+        if unkept is not None:
+            return unkept
     asked = HowAgreedForm(request.POST)
     if not asked.is_valid():
         messages.error(request, "Not issued. Choose from the list how the customer will agree.")
@@ -93,6 +103,23 @@ def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpRespon
             messages.error(request, f"Not issued. {requirement_in_words(each)}")
         return redirect("quote", number=number)
     return _show_link(request, number, token, f"Revision {letter} is issued.")
+
+
+def _keep_what_is_shown(request: HttpRequest, revision: Revision) -> HttpResponse | None:
+    """Keep the choices that came with a press; return the page that says why if they cannot be kept."""
+    try:
+        alternative = alternative_to_change(request, revision)
+        if alternative is None:
+            raise NotADraft(MOVED)
+        form = keep_sent(request, revision, alternative)
+    except NotADraft as refused:
+        messages.error(request, f"Not issued. {refused}")
+        return redirect("quote", number=revision.quote.number)
+    if not form.errors:
+        return None
+    messages.error(request, "Not issued. What is wrong with the choices stands beside them.")
+    context = page_of(revision, alternative) | draft_page(request, revision, alternative) | {"form": form}
+    return render(request, "quotes/quote.html", context, status=422)
 
 
 @permission_required("jobs.issue_quote", raise_exception=True)
@@ -153,19 +180,6 @@ def revision_paper(request: HttpRequest, number: str, letter: str) -> HttpRespon
     response["Content-Disposition"] = f'inline; filename="{revision}.pdf"'
     response["Cache-Control"] = "private, no-store"
     return response
-
-
-def choices_form(
-    request: HttpRequest, revision: Revision, alternative: int, *, kept: bool = False
-) -> ChoicesForm:
-    """Return the choices of an alternative as sent, or as kept, with the boxes that this person may fill."""
-    return ChoicesForm(
-        None if kept else sent(request),
-        revision=revision,
-        alternative=alternative,
-        may_choose_vat_class=request.user.has_perm("jobs.choose_vat_class"),
-        typing=bool(request.htmx) and "act" not in request.POST,
-    )
 
 
 def revision_asked_for(number: str, letter: str | None) -> Revision:

@@ -10,7 +10,7 @@ from estimating.choices import Choices, Part, RaiseWith
 from estimating.price_book import Condition
 from estimating.refusals import Refusal, Requirements
 from jobs.forms import SheetForm, settle_fields
-from jobs.quotes.alternatives import alternatives_of
+from jobs.quotes.alternatives import alternatives_of, as_stored
 from jobs.quotes.drafts.box_groups import BoxGroup
 from jobs.quotes.drafts.part_boxes import OFFERABLE, part_box, part_field
 from jobs.quotes.drafts.piece_boxes import PieceBoxes
@@ -73,7 +73,7 @@ class ChoicesForm(SheetForm):
         typing: bool = False,
         **kwargs: Any,
     ) -> None:
-        self.revision = revision
+        self.revision, self.alternative = revision, alternative
         self.stored = alternatives_of(revision)[alternative].choices
         kwargs["initial"] = {
             **_initial(self.stored),
@@ -104,6 +104,12 @@ class ChoicesForm(SheetForm):
         )
         self.fields |= self._price.fields()
         settle_fields(self)
+
+    @property
+    def as_stored(self) -> str:
+        """What the page was shown of the stored draft; one that was refused stays with what it was shown."""
+        shown: str = self.data.get("as_stored", "") if self.errors else ""
+        return shown or as_stored(self.revision, self.alternative)
 
     @property
     def has_store(self) -> bool:

@@ -17,7 +17,12 @@ from jobs.firm.numbers import next_number
 from jobs.layouts.store import LayFromStore
 from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
-from jobs.quotes.alternatives import alternatives_of, carried_over, keep_alternatives
+from jobs.quotes.alternatives import (
+    alternatives_of,
+    as_stored,
+    carried_over,
+    keep_alternatives,
+)
 from jobs.quotes.drafts.terms import for_customer, usual_stages
 from jobs.quotes.listing.finding import keep_words
 from jobs.quotes.listing.standing import keep_standing
@@ -31,10 +36,18 @@ class NotADraft(Exception):
     """Only a draft can be changed; an issued revision never is."""
 
 
+class ChangedMeanwhile(Exception):
+    """Somebody changed the draft after the page was shown that would change it; the message says so."""
+
+
 class CannotRevise(Exception):
     """The quote takes no further revision now; the message tells the office why."""
 
 
+SEEN_BEFORE = (
+    "Somebody changed this draft after this page was shown, so nothing of this page is kept any more. "
+    "Open the quote again to go on from what they did."
+)
 VARIATION = "A change to accepted work is a variation of the job."
 
 
@@ -111,17 +124,29 @@ def change_draft(
     use_store: bool = False,
     alternative: int = 0,
 ) -> None:
-    """Change what a draft offers: the choices of one alternative, and what all of them share."""
+    """Change what a draft offers: the choices of one alternative, and what all of them share.
+
+    What changes nothing leaves the draft untouched, and with it what the owner was asked.
+    """
     draft = locked_draft(revision)
     held = list(alternatives_of(draft))
     if alternative >= len(held):
         raise NotADraft("That alternative was removed meanwhile: nothing was changed.")
-    held[alternative] = replace(held[alternative], form=choices_as_json(choices))
-    draft.introduction, draft.use_store = introduction, use_store
-    draft.save(update_fields=["introduction", "use_store"])
-    keep_alternatives(draft, held)
+    before = (held[alternative].choices, draft.introduction, draft.use_store)
+    if before != (choices, introduction, use_store):
+        held[alternative] = replace(held[alternative], form=choices_as_json(choices))
+        draft.introduction, draft.use_store = introduction, use_store
+        draft.save(update_fields=["introduction", "use_store"])
+        keep_alternatives(draft, held)
     for name in ("choices", "alternatives", "introduction", "use_store", "changed_at"):
         setattr(revision, name, getattr(draft, name))
+
+
+def require_as_seen(revision: Revision, alternative: int, seen: str) -> None:
+    """Lock a draft, and raise ChangedMeanwhile unless `as_stored` of it is still what a page has seen."""
+    draft = locked_draft(revision)
+    if alternative < len(alternatives_of(draft)) and as_stored(draft, alternative) != seen:
+        raise ChangedMeanwhile(SEEN_BEFORE)
 
 
 @transaction.atomic

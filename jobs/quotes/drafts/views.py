@@ -15,10 +15,10 @@ from jobs.forms import status_of
 from jobs.layouts.landing import answer_to_waiting
 from jobs.price_books.services import NoEdition
 from jobs.quotes.drafts.alternatives import MOVED
+from jobs.quotes.drafts.sent import choices_form, keep_sent
 from jobs.quotes.drafts.services import (
     CannotRevise,
     NotADraft,
-    change_draft,
     discard_draft,
     draft_quote,
     next_revision,
@@ -30,7 +30,6 @@ from jobs.quotes.views import (
     address_of,
     alternative_asked_for,
     alternative_to_change,
-    choices_form,
     draft_page,
     page_of,
     revision_asked_for,
@@ -62,20 +61,13 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     if alternative is None:
         messages.error(request, MOVED)
         return _whole_page(request, number)
-    form = choices_form(request, revision, alternative)
+    try:
+        form = keep_sent(request, revision, alternative)
+    except NotADraft as refused:
+        messages.error(request, str(refused))
+        return _whole_page(request, number)
     sheet = {}
-    if form.is_valid():
-        try:
-            change_draft(
-                revision,
-                choices=form.choices,
-                introduction=form.cleaned_data["introduction"],
-                use_store=form.cleaned_data["use_store"],
-                alternative=alternative,
-            )
-        except NotADraft as refused:
-            messages.error(request, str(refused))
-            return _whole_page(request, number)
+    if not form.errors:
         if not request.htmx:
             return redirect(address_of(revision, alternative))
         sheet = draft_sheet(revision, form.choices, alternative=alternative)

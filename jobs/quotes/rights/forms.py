@@ -30,9 +30,12 @@ class HowAgreedForm(SheetForm):
         help_text="It decides what the law wants told. If unsure, leave the first.",
     )
 
-    def __init__(self, *args: Any, **kwargs: Any) -> None:
+    def __init__(self, *args: Any, sent_with: str = "", **kwargs: Any) -> None:
+        """Begin the form; `sent_with` is the id of another form on the page with which the answer is sent."""
         super().__init__(*args, **kwargs)
         self.fields["how_agreed"].is_one_of_many = True  # one is always chosen: nothing to call optional
+        if sent_with:
+            self.fields["how_agreed"].widget.attrs["form"] = sent_with
 
     @property
     def agreed(self) -> HowAgreed:

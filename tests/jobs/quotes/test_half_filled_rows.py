@@ -12,7 +12,7 @@ from jobs.quotes.drafts.forms import ChoicesForm
 
 pytestmark = pytest.mark.django_db
 HTMX = {"HX-Request": "true"}
-STRICT = {"act": "issue"}
+STRICT = {"act": "work it out"}
 
 
 @pytest.fixture
@@ -58,7 +58,6 @@ def test_a_row_that_is_still_being_filled_waits_and_is_asked_only_before_it_is_i
     assert waiting.status_code == 200
     assert f"{called} is half filled and does not count yet." in page
     assert waiting.context["price"].totals == whole.context["price"].totals
-    assert 'id="issue-button" form="choices" name="act" value="issue"' in page
     asked = post(client, draft, {**typed, **half, **STRICT}, **HTMX)
     assert asked.status_code == 422
     assert asked.headers["HX-Reswap"] == "outerHTML show:top"
@@ -67,6 +66,13 @@ def test_a_row_that_is_still_being_filled_waits_and_is_asked_only_before_it_is_i
     without_script = post(client, draft, {**typed, **half})
     assert without_script.status_code == 422
     assert f"{called}, " in without_script.content.decode()
+    issued = client.post(
+        reverse("revision_issue", args=[draft.quote.number, "A"]), {**typed, **half, "as_stored": ""}
+    )
+    assert issued.status_code == 422
+    assert f"{called}, " in issued.content.decode()
+    draft.refresh_from_db()
+    assert draft.is_draft
 
 
 def test_what_is_whole_counts_while_another_row_waits(draft, typed, office, logged_in):
@@ -88,11 +94,10 @@ def test_what_cannot_be_so_is_told_even_while_it_is_typed(draft, typed, office, 
     assert "Discount 1, per cent must be more than 0 and less than 100." in answer.content.decode()
 
 
-def test_nothing_waits_once_a_row_is_whole_and_the_quote_can_be_issued_again(draft, typed, office, logged_in):
+def test_nothing_waits_once_a_row_is_whole(draft, typed, office, logged_in):
     whole = {"discount_0_reason": "Friends", "discount_0_percent": "5"}
     page = post(logged_in(office), draft, typed | whole, **HTMX).content.decode()
     assert "half filled" not in page
-    assert 'id="issue-button" hx-swap-oob="true"' in page
 
 
 def test_one_row_more_than_is_filled_is_offered_and_comes_by_itself(draft, typed, owner, logged_in):
@@ -126,9 +131,8 @@ def test_without_scripts_a_row_is_added_by_each_save_up_to_the_most(draft, typed
     assert len(choices_from_json(draft.choices).stages) == 12
 
 
-def test_a_page_that_came_back_keeps_the_half_row_and_asks_before_it_issues(draft, typed, office, logged_in):
+def test_a_page_that_came_back_keeps_the_half_row(draft, typed, office, logged_in):
     half = {"discount_0_reason": "Friends & neighbours"}
     page = post(logged_in(office), draft, typed | half).content.decode()
     assert 'value="Friends &amp; neighbours"' in page
     assert boxes_of("discount", page) == ["0", "1"]
-    assert 'form="choices" name="act" value="issue"' in page
