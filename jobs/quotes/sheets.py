@@ -19,6 +19,7 @@ from jobs.layouts.store import LayFromStore
 from jobs.layouts.words import BoardsShown
 from jobs.quotes.approval import approval_of
 from jobs.quotes.changed import changed_in, changed_in_draft
+from jobs.quotes.drafts.forms import name_on_page
 from jobs.quotes.drafts.services import estimate_draft
 from jobs.quotes.frozen import (
     frozen_alternative,
@@ -31,6 +32,7 @@ from jobs.quotes.holding import holds_until, money_before_a_change
 from jobs.quotes.models import Revision
 from jobs.quotes.services import why_not_issue
 from jobs.surveys.as_measured import requirement_in_words
+from jobs.surveys.reading import place_of
 
 
 def draft_sheet(
@@ -44,7 +46,10 @@ def draft_sheet(
     try:
         worked = estimate_draft(revision, choices=choices, layouts=layouts, alternative=alternative)
     except Refusal as refused:
-        return {"refusals": [requirement_in_words(each) for each in refused.each]}
+        return {
+            "refusals": [_in_words(each) for each in refused.each],
+            "survey_mends": any(place_of(each) for each in refused.each),
+        }
     return {
         "estimate": worked,
         "boards": BoardsShown(worked.quantities.board_count, waiting_for(layouts.awaited, since=since)),
@@ -60,6 +65,12 @@ def draft_sheet(
         "money_before_a_change": money_before_a_change(worked, timezone.localdate()),
         "holding": holds_until(worked, timezone.localdate(), Firm.ours().quote_valid_days),
     }
+
+
+def _in_words(refusal: Refusal) -> str:
+    """Say why a draft cannot be worked out, in the words of the page on which it can be mended."""
+    name = name_on_page(refusal.field.removeprefix("choices."))
+    return f"{name} {refusal.requirement}" if name else requirement_in_words(refusal)
 
 
 def issued_sheet(revision: Revision, alternative: int | None = None) -> dict[str, Any]:

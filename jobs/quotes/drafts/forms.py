@@ -206,6 +206,12 @@ class ChoicesForm(SheetForm):
         return self.stored.target_source if as_before else "chosen for this quote"
 
 
+def name_on_page(field: str) -> str | None:
+    """Return what the draft's page calls a field of the core's choices, if it asks for it."""
+    box = ChoicesForm.base_fields.get(field)
+    return box.label if box else _WHOLES.get(field)
+
+
 def _initial(choices: Choices) -> dict[str, Any]:
     initial = {name: getattr(choices, name) for name in ChoicesForm.base_fields if hasattr(choices, name)}
     initial["raise_with"] = choices.raise_with.value

@@ -159,13 +159,18 @@ def price_at_current_edition(revision: Revision) -> None:
 
 
 @transaction.atomic
-def discard_draft(revision: Revision) -> None:
-    """Throw away a draft that follows an issued revision; nobody outside has seen it."""
+def discard_draft(revision: Revision) -> bool:
+    """Throw away a draft, which nobody outside has seen; return whether its quote is gone with it.
+
+    The number of a quote that is gone is not given again.
+    """
     locked_draft(revision)
-    if not revision.quote.revisions.exclude(pk=revision.pk).exists():
-        raise NotADraft(f"{revision} is the quote's only revision: change it instead.")
     revision.delete()
+    if not revision.quote.revisions.exists():
+        revision.quote.delete()
+        return True
     keep_standing(revision.quote)
+    return False
 
 
 def locked_draft(revision: Revision) -> Revision:

@@ -123,7 +123,9 @@ def revision_reprice(request: HttpRequest, number: str, letter: str) -> HttpResp
 def revision_discard(request: HttpRequest, number: str, letter: str) -> HttpResponse:
     revision = revision_asked_for(number, letter)
     try:
-        discard_draft(revision)
+        if discard_draft(revision):
+            messages.success(request, f"Quote {number} is thrown away. Its number is not given again.")
+            return redirect("survey", number=revision.quote.survey.number)
         messages.success(request, f"The draft of revision {letter} is thrown away.")
     except NotADraft as refused:
         messages.error(request, str(refused))

@@ -119,6 +119,22 @@ def test_all_that_is_wrong_is_told_at_once_with_what_cannot_be_read(draft, typed
     assert draft.choices == before
 
 
+@pytest.mark.parametrize(
+    ("changes", "words"),
+    [
+        ({"tax_point": "2019-01-01"}, "Work expected to be complete on must be 1 October 2019 or later"),
+        ({"discount_0_reason": "Friends", "discount_0_amount": "99999"}, "Discounts must"),
+    ],
+)
+def test_why_a_draft_cannot_be_worked_out_is_said_in_its_pages_words(  # noqa: PLR0913, PLR0917 - fixtures
+    draft, typed, office, logged_in, changes, words
+):
+    answer = logged_in(office).post(address(draft), {**typed, **changes}, headers=HTMX)
+    page = answer.content.decode()
+    assert words in page
+    assert "Open the survey" not in page
+
+
 def test_what_the_price_book_lacks_is_said_in_words(draft, office, logged_in):
     draft.edition.products.filter(role="board").delete()
     page = logged_in(office).get(reverse("quote", args=[draft.quote.number])).content.decode()

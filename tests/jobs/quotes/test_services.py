@@ -27,7 +27,7 @@ from jobs.quotes.drafts.services import (
     next_revision,
     price_at_current_edition,
 )
-from jobs.quotes.models import Revision
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.services import (
     CannotIssue,
     NotOnOffer,
@@ -167,9 +167,17 @@ def test_a_draft_is_not_issued_over_an_acceptance_that_came_meanwhile(draft, tok
         next_revision(draft.quote, by=office)
 
 
-def test_the_only_draft_of_a_quote_is_not_thrown_away(draft):
-    with pytest.raises(NotADraft, match="only revision"):
-        discard_draft(draft)
+def test_a_quote_that_nobody_saw_goes_with_its_only_draft_and_its_number_is_not_given_again(
+    draft, office, logged_in
+):
+    survey, number = draft.quote.survey, draft.quote.number
+    desk = logged_in(office)
+    assert "Throw the quote away" in desk.get(reverse("quote", args=[number])).content.decode()
+    thrown = desk.post(reverse("revision_discard", args=[number, "A"]), follow=True)
+    assert thrown.redirect_chain[-1][0] == reverse("survey", args=[survey.number])
+    assert f"Quote {number} is thrown away." in thrown.content.decode()
+    assert not Quote.objects.filter(number=number).exists()
+    assert draft_quote(survey, by=office).quote.number > number
 
 
 @pytest.mark.parametrize(
