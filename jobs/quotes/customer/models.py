@@ -24,6 +24,11 @@ class CustomerLink(models.Model):
     def __str__(self) -> str:
         return f"Link to {self.quote.number}, ends {self.expires_at:%-d %B %Y}"
 
+    @property
+    def earlier_openings(self) -> models.QuerySet[LinkOpening]:
+        """The openings of the links to the same quote that this one replaced."""
+        return LinkOpening.objects.filter(link__quote=self.quote_id).exclude(link=self)
+
 
 class LinkOpening(models.Model):
     """That a link was opened, for the office."""
