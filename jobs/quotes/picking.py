@@ -23,6 +23,9 @@ from jobs.quotes.frozen import (
 )
 from jobs.quotes.models import Revision
 
+CONTRACTED = (Revision.State.ACCEPTED, Revision.State.CANCELLED)
+"""The states of a revision that was accepted: what was picked then stands, also once it is called off."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picked:
@@ -44,7 +47,7 @@ class Picking:
         self.offers = [FrozenOffer(revision, number) for number in range(len(self.names))]
         self.wishes = self._wishes(sent)
         wished = number_asked(sent.get("alternative") if sent else None, of=len(self.names))
-        self._accepted = accepted_alternative(revision) if revision.state == Revision.State.ACCEPTED else None
+        self._accepted = accepted_alternative(revision) if revision.state in CONTRACTED else None
         self.alternative = wished or 0 if self._accepted is None else self._accepted
 
     @property
