@@ -11,11 +11,11 @@ from estimating.drawing.section import section
 from jobs.documents.drawing_sizes import IN_THE_TEXT, ON_ITS_OWN_SHEET, UNDER_A_CAPTION
 from jobs.documents.for_the_customer import what_to_know
 from jobs.documents.quote_alternatives import alternatives_context
-from jobs.documents.quote_told import named_drawing, told_of
+from jobs.documents.quote_told import named_drawing
 from jobs.documents.render import pdf_from_template
 from jobs.documents.warnings import warnings_of
 from jobs.firm.as_printed import insurances_held
-from jobs.quotes.frozen import frozen_alternative, frozen_estimate, price_with, taken_parts
+from jobs.quotes.frozen import frozen_estimate, frozen_told, price_with, taken_parts
 from jobs.quotes.models import Revision
 from jobs.quotes.options import options_of
 from jobs.quotes.rights.told import rights_of
@@ -30,8 +30,7 @@ def quote_context(revision: Revision) -> dict[str, Any]:
     """Return what a quote says, from the frozen copy alone."""
     issued, taken = revision.issued, taken_parts(revision)
     worked, price = frozen_estimate(revision), price_with(revision, taken)
-    told = frozen_alternative(revision).get("told") or told_of(worked)
-    issuer, others = revision.issued_by, alternatives_context(revision)
+    told, issuer, others = frozen_told(revision), revision.issued_by, alternatives_context(revision)
     sheet = UNDER_A_CAPTION if others.get("alternatives") else ON_ITS_OWN_SHEET
     return {
         "firm": issued["firm"],

@@ -10,10 +10,10 @@ from estimating.drawing.section import section
 from estimating.estimate import Estimate
 from jobs.documents.drawing_sizes import IN_THE_TEXT, UNDER_A_CAPTION
 from jobs.documents.for_the_customer import what_to_know
-from jobs.documents.quote_told import named_drawing, told_of
+from jobs.documents.quote_told import named_drawing
 from jobs.documents.warnings import warnings_of
 from jobs.quotes.compared import compared
-from jobs.quotes.frozen import frozen_alternative, frozen_estimate
+from jobs.quotes.frozen import frozen_estimate, frozen_told
 from jobs.quotes.models import Revision
 from jobs.quotes.options import in_groups, options_in
 from jobs.quotes.picking import Picked, Picking
@@ -47,7 +47,7 @@ def _plans(revision: Revision, every: list[Picked]) -> list[dict[str, Any]]:
         if drawn in plans:
             plans[drawn]["names"].append(picked.name)
         else:
-            words = f"{picked.name}: {_told(revision, picked.alternative, worked)['plan_in_words']}"
+            words = f"{picked.name}: {frozen_told(revision, picked.alternative)['plan_in_words']}"
             plans[drawn] = {"names": [picked.name], "drawing": named_drawing(drawn, words)}
     return list(plans.values())
 
@@ -61,11 +61,6 @@ def _options_to_mark(picking: Picking, every: list[Picked]) -> list[dict[str, An
             alike = tuple((each.line.part, each.adds, each.taken) for each in options)
             lists.setdefault(alike, {"names": [], "options": options})["names"].append(picked.name)
     return list(lists.values())
-
-
-def _told(revision: Revision, number: int, worked: Estimate) -> dict[str, Any]:
-    told: dict[str, Any] = frozen_alternative(revision, number).get("told") or told_of(worked)
-    return told
 
 
 def _drawn_section(worked: Estimate) -> str:
@@ -82,7 +77,7 @@ def _other(revision: Revision, picking: Picking, picked: Picked, known: set[Verd
     """Return an alternative beside the one that is told in full: what it costs, and what it does instead."""
     number, shown = picked.alternative, picking.alternative
     worked, first = frozen_estimate(revision, number), frozen_estimate(revision, shown)
-    told, first_told = _told(revision, number, worked), _told(revision, shown, first)
+    told, first_told = frozen_told(revision, number), frozen_told(revision, shown)
     drawn = _drawn_section(worked)
     more = [verdict for verdict in _verdicts(revision, number) if verdict not in known]
     return {

@@ -131,6 +131,15 @@ def frozen_estimate(revision: Revision, alternative: int | None = None) -> Estim
     return estimate_from_json(frozen_alternative(revision, alternative)["estimate"])
 
 
+def frozen_told(revision: Revision, alternative: int | None = None) -> Mapping[str, Any]:
+    """Return the words that an issued revision was told in, for its paper and for its customer's page alike.
+
+    One that was issued before they were kept is told from its frozen estimate.
+    """
+    kept: Mapping[str, Any] | None = frozen_alternative(revision, alternative).get("told")
+    return kept or told_of(frozen_estimate(revision, alternative))
+
+
 def frozen_checks(revision: Revision, alternative: int | None = None) -> Checks:
     """Return what the checks found, without reading the rest of the estimate."""
     return checks_from_json(frozen_alternative(revision, alternative)["estimate"]["checks"])

@@ -31,7 +31,7 @@ from jobs.quotes.customer.decisions import (
 from jobs.quotes.customer.forms import AcceptForm, DecisionForm, DeclineForm, QuestionForm
 from jobs.quotes.customer.models import CustomerLink, Decision
 from jobs.quotes.customer.opening import evidence_of, show_outcome, show_paper, with_link
-from jobs.quotes.frozen import frozen_alternative, frozen_checks, frozen_gap
+from jobs.quotes.frozen import frozen_alternative, frozen_checks, frozen_gap, frozen_told
 from jobs.quotes.models import Revision
 from jobs.quotes.options import in_groups, options_in
 from jobs.quotes.picking import Picking
@@ -175,8 +175,9 @@ def customer_paper(request: HttpRequest, link: CustomerLink, revision: Revision)
 def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
     """Return what follows every option: the price of what is picked, and what else could be."""
     picked = picking.now
-    options = options_in(picking.offers[picked.alternative], picked.taken)
-    groups = in_groups(options)
+    offer = picking.offers[picked.alternative]
+    options = options_in(offer, picked.taken)
+    groups, otherwise = in_groups(options), picked.taken ^ offer.offered_as_taken
     return {
         "revision": revision,
         "quote": revision.quote,
@@ -185,6 +186,10 @@ def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
         "shows_vat": revision.issued["price_book"]["pricing"]["vat_registered"],
         "picked": picked,
         "price": picked.price,
+        "lines": [line for line in picked.price.lines if line.counted],
+        "told": frozen_told(revision, picked.alternative),
+        "taken_besides": [each.line for each in options if each.taken and each.line.part in otherwise],
+        "left_out": [each.line for each in options if not each.taken and each.line.part in otherwise],
         "taken": picked.taken,
         "options": options,
         "option_groups": groups,
