@@ -78,7 +78,7 @@ class Picking:
             return {}
         taken = _parts(sent, "taken")
         if "drawn" not in sent:
-            return {part: part in taken for part in Part}
+            return {part: part in taken for offer in self.offers for part in offer.optional_parts}
         wishes = dict.fromkeys(_parts(sent, "wished"), True) | dict.fromkeys(_parts(sent, "unwished"), False)
         drawn = number_asked(sent["drawn"], of=len(self.offers))
         if drawn is None:
@@ -90,6 +90,19 @@ class Picking:
             if (part in taken) is not wishes.get(part, part in offer.offered_as_taken)
         }
         return wishes | changed
+
+    @property
+    def query(self) -> str:
+        """What an address asks with to be shown what is picked now; empty where nothing was picked."""
+        if self._accepted is not None or not (self.wishes or self.alternative):
+            return ""
+        asked = QueryDict(mutable=True)
+        asked.update({"priced": "1", "letter": self.revision.letter})
+        asked["alternative"] = asked["drawn"] = str(self.alternative)
+        asked.setlist("taken", sorted(self.now.taken))
+        for name, wish in (("wished", True), ("unwished", False)):
+            asked.setlist(name, sorted(part for part, wants in self.wishes.items() if wants is wish))
+        return f"?{asked.urlencode()}"
 
     @property
     def every(self) -> list[Picked]:

@@ -92,9 +92,17 @@ def evidence_of(request: HttpRequest, link: CustomerLink) -> Evidence:
     )
 
 
-def show_outcome(request: HttpRequest, revision: Revision, words: str, *, status: int = 200) -> HttpResponse:
-    """Say in one sentence what came of it, with the way back to the quote."""
-    context = {"revision": revision, "quote": revision.quote, "firm": revision.issued["firm"], "words": words}
+def show_outcome(
+    request: HttpRequest, revision: Revision, words: str, *, picked_query: str = "", status: int = 200
+) -> HttpResponse:
+    """Say in one sentence what came of it, with the way back to the quote, to what was picked on it."""
+    context = {
+        "revision": revision,
+        "quote": revision.quote,
+        "firm": revision.issued["firm"],
+        "words": words,
+        "picked_query": picked_query,
+    }
     return render(request, "customer/outcome.html", context, status=status)
 
 

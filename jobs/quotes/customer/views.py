@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from django.contrib.auth.decorators import login_not_required
-from django.http import HttpRequest, HttpResponse
+from django.http import HttpRequest, HttpResponse, QueryDict
 from django.shortcuts import redirect, render
 from django.views.decorators.http import require_http_methods, require_POST, require_safe
 from django_htmx.http import HttpResponseClientRefresh
@@ -46,7 +46,7 @@ from jobs.templatetags.shown import two_figures
 def customer_quote(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
     if request.htmx:
         return _live(request, revision)
-    context = _quote(revision, Picking(revision, request.GET)) | {"question": QuestionForm()}
+    context = _quote(revision, _picking(request, revision)) | {"question": QuestionForm()}
     return render(request, "customer/quote.html", context)
 
 
@@ -66,7 +66,7 @@ def _live(request: HttpRequest, revision: Revision) -> HttpResponse:
 @require_http_methods(["GET", "HEAD", "POST"])
 @with_link
 def customer_accept(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    picking = Picking(revision, request.POST if request.method == "POST" else request.GET)
+    picking = Picking(revision, _asked(request))
     form = AcceptForm(sent(request), revision=revision, offer=picking.offers[picking.alternative])
     refused = _closed(request, revision, form)
     if refused:
@@ -147,21 +147,32 @@ def _closed(request: HttpRequest, revision: Revision, form: DecisionForm) -> Htt
 
 def _reads_another(request: HttpRequest, revision: Revision) -> bool:
     """Tell whether a page asks about another revision than the one that is shown now."""
-    return request.GET.get("letter", revision.letter) != revision.letter
+    return _asked(request).get("letter", revision.letter) != revision.letter
+
+
+def _picking(request: HttpRequest, revision: Revision) -> Picking:
+    """Return what a page has picked; what was picked on another revision is not read here."""
+    return Picking(revision, None if _reads_another(request, revision) else _asked(request))
+
+
+def _asked(request: HttpRequest) -> QueryDict:
+    return request.POST if request.method == "POST" else request.GET
 
 
 @login_not_required
 @require_POST
 @with_link
 def customer_ask(request: HttpRequest, link: CustomerLink, revision: Revision) -> HttpResponse:
-    form = QuestionForm(request.POST)
+    form, picking = QuestionForm(request.POST), _picking(request, revision)
+    back = "" if why_closed(revision) else picking.query
     if form.is_valid():
         try:
             ask_question(link.quote, form.cleaned_data["words"])
         except NotOpen as too_many:
-            return show_outcome(request, revision, str(too_many), status=429)
-        return show_outcome(request, revision, "Thank you. Your question is with us; we will answer soon.")
-    context = _quote(revision, Picking(revision)) | {"question": form}
+            return show_outcome(request, revision, str(too_many), picked_query=back, status=429)
+        words = "Thank you. Your question is with us; we will answer soon."
+        return show_outcome(request, revision, words, picked_query=back)
+    context = _quote(revision, picking) | {"question": form}
     return render(request, "customer/quote.html", context, status=422)
 
 
@@ -196,6 +207,7 @@ def _priced(revision: Revision, picking: Picking) -> dict[str, Any]:
         "single_options": [group.options[0] for group in groups if not group.is_one_of],
         "alternatives": compared(revision, picking.every) if len(picking.names) > 1 else [],
         "wishes": sorted(picking.wishes.items()),
+        "picked_query": picking.query,
         "closed": why_closed(revision),
         "decision": getattr(revision, "decision", None),
     }

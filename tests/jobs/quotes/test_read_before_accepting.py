@@ -113,6 +113,7 @@ def test_the_page_to_accept_on_leads_to_the_paper_and_to_the_words(offer, phone)
         assert found
         there = phone.get(found[1])
         assert f'id="{name}"' in there.content.decode()
+        assert there.context["taken"] == {Part.LADDER}
 
 
 def test_what_was_agreed_can_be_read_after_accepting(offer, phone):
