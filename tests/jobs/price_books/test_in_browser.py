@@ -92,3 +92,22 @@ def test_a_list_with_its_own_headings_is_imported_by_hand(
     )
     assert following.products.get(code="WOOL-100").pack_cost == Decimal("25.93")
     assert not PriceImport.objects.exists()
+
+
+def test_a_refused_next_edition_is_in_sight_and_a_made_one_is_shown_from_its_top(
+    page: Page, following: Edition, owner
+):
+    log_in(page, owner.username)
+    page.goto(f"/price-books/{following.pk}/")
+    name = page.get_by_label("Name of the next edition")
+    name.fill(following.name)
+    page.get_by_label("In use from").fill("2026-12-24")
+    press(page, "Copy this edition")
+    expect(page.locator("#next-edition .error-summary")).to_be_in_viewport()
+    expect(name).to_have_value(following.name)
+    expect(page.get_by_label("In use from")).to_have_value("2026-12-24")
+    assert list(faults(page)) == []
+    name.fill("Christmas")
+    press(page, "Copy this edition")
+    expect(page.get_by_role("heading", level=1)).to_have_text("Christmas")
+    expect(page.get_by_role("heading", level=1)).to_be_in_viewport()
