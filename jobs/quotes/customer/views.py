@@ -117,7 +117,8 @@ def customer_decline(request: HttpRequest, link: CustomerLink, revision: Revisio
         except NotOpen as too_late:
             return show_outcome(request, revision, str(too_late), status=409)
         return redirect("customer_quote", number=revision.quote.number)
-    context = _priced(revision, Picking(revision)) | {"form": form}
+    picking = Picking(revision, None if _reads_another(request, revision) else request.GET)
+    context = _priced(revision, picking) | {"form": form}
     return render(request, "customer/decline.html", context, status=status_of(form))
 
 

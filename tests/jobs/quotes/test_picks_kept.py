@@ -111,3 +111,13 @@ def test_the_address_back_changes_nothing(offer, phone):
     phone.get(reverse("customer_quote", args=[offer.quote.number]) + Picking(offer).query)
     phone.get(back_of(phone.get(address("accept", offer), LADDER)))
     assert Revision.objects.values().get(pk=offer.pk) == before
+
+
+@pytest.mark.parametrize("headers", [{}, HTMX], ids=["without a script", "with a script"])
+def test_whoever_looks_at_declining_finds_what_was_ticked_again(offer, phone, headers):
+    page = phone.get(address("quote", offer), LADDER, headers=headers).content.decode()
+    found = re.search(r'href="([^"]*)">I do not want this', page)
+    assert found
+    decline = unescape(found[1])
+    for answer in (phone.get(decline), phone.post(decline, {"letter": "A", "name_typed": ""})):
+        assert phone.get(back_of(answer)).context["taken"] == {Part.LADDER}
