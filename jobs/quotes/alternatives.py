@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import hashlib
-import json
 from collections.abc import Mapping
 from dataclasses import dataclass
 from datetime import date
@@ -63,13 +61,6 @@ def number_asked(typed: str | None, *, of: int) -> int | None:
     """Read which of a number of alternatives an address or a form names; None where it names none of them."""
     number = int(typed) if typed and typed.isascii() and typed.isdigit() and len(typed) < 4 else None
     return number if number is not None and number < of else None
-
-
-def as_stored(revision: Revision, number: int) -> str:
-    """Return a short digest of what a page of one alternative shows, by which a later change is noticed."""
-    form = alternatives_of(revision)[number].form
-    shown = json.dumps([form, revision.introduction, revision.use_store], sort_keys=True)
-    return hashlib.sha256(shown.encode()).hexdigest()[:16]
 
 
 def carried_over(revision: Revision, *, tax_point: date) -> dict[str, Any]:

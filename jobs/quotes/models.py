@@ -116,6 +116,7 @@ class Revision(models.Model):
     made_by = models.ForeignKey(settings.AUTH_USER_MODEL, on_delete=models.PROTECT, related_name="+")
     made_at = models.DateTimeField(auto_now_add=True)
     changed_at = models.DateTimeField(auto_now=True)
+    changed_on_page = models.CharField("page that changed it last", max_length=16, blank=True)
 
     class Meta:
         ordering = ("quote", "letter")

@@ -80,7 +80,7 @@ def draft_page(request: HttpRequest, revision: Revision, alternative: int) -> di
 def revision_issue(request: HttpRequest, number: str, letter: str) -> HttpResponse:
     """Issue a draft as its page shows it: what was typed last comes with the press, and is kept first."""
     revision = revision_asked_for(number, letter)
-    if "as_stored" in request.POST and revision.is_draft and request.user.has_perm("jobs.change_revision"):
+    if "page" in request.POST and revision.is_draft and request.user.has_perm("jobs.change_revision"):
         unkept = _keep_what_is_shown(request, revision)
         if unkept is not None:
             return unkept

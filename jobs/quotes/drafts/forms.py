@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import secrets
 from typing import Any
 
 from django import forms
@@ -10,7 +11,7 @@ from estimating.choices import Choices, Part, RaiseWith
 from estimating.price_book import Condition
 from estimating.refusals import Refusal, Requirements
 from jobs.forms import SheetForm, settle_fields
-from jobs.quotes.alternatives import alternatives_of, as_stored
+from jobs.quotes.alternatives import alternatives_of
 from jobs.quotes.drafts.box_groups import BoxGroup
 from jobs.quotes.drafts.part_boxes import OFFERABLE, part_box, part_field
 from jobs.quotes.drafts.piece_boxes import PieceBoxes
@@ -23,7 +24,10 @@ _WHOLES = {"vat_classes": "VAT classes", "stages": "Payments before the rest", "
 
 
 class ChoicesForm(SheetForm):
-    """What a draft offers: one way to do the job, and what the customer may take or leave."""
+    """What a draft offers: one way to do the job, and what the customer may take or leave.
+
+    `page` marks the page that shows the form, and `after` the one that had changed the draft last before.
+    """
 
     raise_with = forms.ChoiceField(
         label="Raise the deck with", choices=[(way.value, way.value.capitalize()) for way in RaiseWith]
@@ -73,7 +77,7 @@ class ChoicesForm(SheetForm):
         typing: bool = False,
         **kwargs: Any,
     ) -> None:
-        self.revision, self.alternative = revision, alternative
+        self.revision = revision
         self.stored = alternatives_of(revision)[alternative].choices
         kwargs["initial"] = {
             **_initial(self.stored),
@@ -81,6 +85,11 @@ class ChoicesForm(SheetForm):
             "use_store": revision.use_store,
         }
         super().__init__(*args, **kwargs)
+        sent = (
+            self.data if self.is_bound else {"page": secrets.token_hex(8), "after": revision.changed_on_page}
+        )
+        self.page: str = sent.get("page", "")[:16]
+        self.after: str = sent.get("after", "")
         boards = revision.edition.products.filter(role="board")
         self.fields["board_code"].choices = [
             ("", "The cheapest that suits"),
@@ -104,12 +113,6 @@ class ChoicesForm(SheetForm):
         )
         self.fields |= self._price.fields()
         settle_fields(self)
-
-    @property
-    def as_stored(self) -> str:
-        """What the page was shown of the stored draft; one that was refused stays with what it was shown."""
-        shown: str = self.data.get("as_stored", "") if self.errors else ""
-        return shown or as_stored(self.revision, self.alternative)
 
     @property
     def has_store(self) -> bool:

@@ -7,7 +7,7 @@ from django.http import HttpRequest
 
 from jobs.forms import sent
 from jobs.quotes.drafts.forms import ChoicesForm
-from jobs.quotes.drafts.services import ChangedMeanwhile, change_draft, require_as_seen
+from jobs.quotes.drafts.services import ChangedMeanwhile, change_draft, claim_for_page
 from jobs.quotes.models import Revision
 
 
@@ -34,8 +34,8 @@ def keep_sent(request: HttpRequest, revision: Revision, alternative: int) -> Cho
         return form
     try:
         with transaction.atomic():
-            if seen := request.POST.get("as_stored"):
-                require_as_seen(revision, alternative, seen)
+            if form.page:
+                claim_for_page(revision, page=form.page, after=form.after)
             change_draft(
                 revision,
                 choices=form.choices,

@@ -19,7 +19,6 @@ from jobs.price_books.as_price_book import as_price_book
 from jobs.price_books.services import current_edition
 from jobs.quotes.alternatives import (
     alternatives_of,
-    as_stored,
     carried_over,
     keep_alternatives,
 )
@@ -142,11 +141,17 @@ def change_draft(
         setattr(revision, name, getattr(draft, name))
 
 
-def require_as_seen(revision: Revision, alternative: int, seen: str) -> None:
-    """Lock a draft, and raise ChangedMeanwhile unless `as_stored` of it is still what a page has seen."""
+def claim_for_page(revision: Revision, *, page: str, after: str) -> None:
+    """Lock a draft for a change by one page, unless another page changed it since that page was shown.
+
+    `page` is the page's own mark and `after` that of the page that had changed the draft last when it was
+    shown; a page's own changes never stand in its way, even those whose answer it has not had. Raises
+    ChangedMeanwhile.
+    """
     draft = locked_draft(revision)
-    if alternative < len(alternatives_of(draft)) and as_stored(draft, alternative) != seen:
+    if draft.changed_on_page not in (page, after):
         raise ChangedMeanwhile(SEEN_BEFORE)
+    Revision.objects.filter(pk=draft.pk).update(changed_on_page=page)
 
 
 @transaction.atomic

@@ -67,7 +67,7 @@ def test_a_row_that_is_still_being_filled_waits_and_is_asked_only_before_it_is_i
     assert without_script.status_code == 422
     assert f"{called}, " in without_script.content.decode()
     issued = client.post(
-        reverse("revision_issue", args=[draft.quote.number, "A"]), {**typed, **half, "as_stored": ""}
+        reverse("revision_issue", args=[draft.quote.number, "A"]), {**typed, **half, "page": "shown"}
     )
     assert issued.status_code == 422
     assert f"{called}, " in issued.content.decode()
