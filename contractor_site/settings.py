@@ -101,6 +101,7 @@ MIDDLEWARE = [
     "django.contrib.messages.middleware.MessageMiddleware",
     "django.middleware.clickjacking.XFrameOptionsMiddleware",
     "django_htmx.middleware.HtmxMiddleware",
+    "jobs.documents.showing.TellDamagedFiles",
 ]
 ROOT_URLCONF = "contractor_site.urls"
 WSGI_APPLICATION = "contractor_site.wsgi.application"

@@ -17,10 +17,11 @@ from estimating.price.vat import (
     SINGLE_SUPPLY_CAUTION,
     RateChange,
     rate_changes_between,
+    vat_rate,
 )
-from estimating.price_book import PriceBook, Role
+from estimating.price_book import PriceBook
 from estimating.survey import Survey
-from estimating.ways_to_price import SupplyMode, VatClass
+from estimating.ways_to_price import VatClass
 
 _LOOK_AHEAD = timedelta(days=365)
 
@@ -99,24 +100,18 @@ def changes_that_concern(  # noqa: PLR0913 - who, what, where and when
     """
     if not price_book.pricing.vat_registered or until <= after:
         return ()
-    may_be_relieved = {Part.INSULATION, Part.DRAUGHT_STRIP, Part.HATCH}
-    may_be_relieved |= {each.part for each in choices.vat_classes if each.vat_class is VatClass.ENERGY_SAVING}
-    if _others_are_energy_saving(price_book, choices):
-        may_be_relieved.add(Part.OTHER)
-    relieved = may_be_relieved & {line.part for line in lines}
-    fitted_at_home = supply_mode(survey, choices) not in (SupplyMode.SUPPLY_ONLY, SupplyMode.NOT_RESIDENTIAL)
+    standard = vat_rate(
+        VatClass.STANDARD,
+        nation=survey.nation,
+        tax_point=choices.tax_point,
+        mode=supply_mode(survey, choices),
+    )
+    relieved = any(line.vat_percent < standard.percent for line in lines)
     return tuple(
         change
         for change in rate_changes_between(after, until, survey.nation)
-        if change.vat_class is VatClass.STANDARD or (relieved and fitted_at_home)
+        if change.vat_class is VatClass.STANDARD or relieved
     )
-
-
-def _others_are_energy_saving(price_book: PriceBook, choices: Choices) -> bool:
-    """Whether all that "other items" is made of is an energy-saving material, as lines.vat_class_of asks."""
-    codes = {each.product_code for each in choices.pieces}
-    others = [each for each in price_book.in_role(Role.OTHER) if each.code in codes]
-    return all(each.vat_class is VatClass.ENERGY_SAVING for each in others)
 
 
 def change_in_words(change: RateChange) -> str:

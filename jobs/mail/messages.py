@@ -26,7 +26,7 @@ class LinkNotOurs(Exception):
 
 
 def message_of(mail: OutgoingMail) -> EmailMessage:
-    """Return the message, the same at every try."""
+    """Return the message, with the same words, papers and Message-ID at every try."""
     firm = Firm.ours()
     message = EmailMessage(policy=ON_ANY_LINE)
     message["From"] = Address(firm.name, addr_spec=sender())

@@ -12,6 +12,7 @@ from django.views.decorators.http import require_http_methods, require_POST, req
 from jobs.documents.materials_order import materials_order_pdf
 from jobs.documents.papers import read_paper
 from jobs.documents.render import PdfUnavailable
+from jobs.documents.showing import show_pdf
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.orders import spreadsheet
@@ -29,6 +30,8 @@ PAGE = 30
 def orders(request: HttpRequest) -> HttpResponse:
     wanted = request.GET.get("state", "")
     found = MaterialsOrder.objects.select_related("job__revision__quote__property").prefetch_related("lines")
+    # A frozen quote is some hundred kilobytes, and the list shows none of it.
+    found = found.defer(*(f"job__revision__{name}" for name in ("issued", "choices", "alternatives")))
     if wanted in MaterialsOrder.State.values:
         found = found.filter(state=wanted)
     page = Paginator(found, PAGE).get_page(request.GET.get("page"))
@@ -100,7 +103,7 @@ def order_paper(request: HttpRequest, number: str) -> HttpResponse:
     except PdfUnavailable as refused:
         messages.error(request, str(refused))
         return redirect("order", number=number)
-    return _file(pdf, "application/pdf", f'inline; filename="{found.number}.pdf"')
+    return show_pdf(pdf, filename=f"{found.number}.pdf")
 
 
 @permission_required("jobs.view_materialsorder", raise_exception=True)
@@ -109,12 +112,11 @@ def order_csv(request: HttpRequest, number: str) -> HttpResponse:
     found = _order(number)
     # With its mark in front, spreadsheets read the file as UTF-8 and keep ŵ and ŷ.
     text = spreadsheet.order_csv(found).encode("utf-8-sig")
-    return _file(text, "text/csv; charset=utf-8", f'attachment; filename="{found.number}.csv"')
-
-
-def _file(content: bytes, kind: str, disposition: str) -> HttpResponse:
-    headers = {"Content-Disposition": disposition, "Cache-Control": "private, no-store"}
-    return HttpResponse(content, content_type=kind, headers=headers)
+    headers = {
+        "Content-Disposition": f'attachment; filename="{found.number}.csv"',
+        "Cache-Control": "private, no-store",
+    }
+    return HttpResponse(text, content_type="text/csv; charset=utf-8", headers=headers)
 
 
 def _order(number: str) -> MaterialsOrder:

@@ -10,6 +10,7 @@ from estimating.choices import Choices
 from estimating.drawing.cutting_sheet import cutting_sheet
 from estimating.drawing.dimension_table import dimension_table
 from estimating.drawing.view import SCREEN
+from estimating.estimate import Estimate
 from estimating.refusals import Refusal
 from jobs.documents.checks_shown import groups_of
 from jobs.documents.cutting_words import kept_words
@@ -30,7 +31,7 @@ from jobs.quotes.frozen import (
 )
 from jobs.quotes.holding import holds_until, money_before_a_change
 from jobs.quotes.models import Revision
-from jobs.quotes.services import why_not_issue
+from jobs.quotes.services import CannotIssue, why_not_issue, worked_out
 from jobs.surveys.as_measured import requirement_in_words
 from jobs.surveys.reading import place_of
 
@@ -60,11 +61,21 @@ def draft_sheet(
         "cutting": cutting_sheet(worked.design, drawn_for=SCREEN),
         "kept": kept_words(worked.design),
         "reasons": why_not_issue(revision, [worked]),
-        "approval": approval_of(revision, [worked]),
+        "approval": approval_of(revision, _every(revision, worked)),
         "changed": changed_in_draft(revision, worked, alternative=alternative),
         "money_before_a_change": money_before_a_change(worked, timezone.localdate()),
         "holding": holds_until(worked, timezone.localdate(), Firm.ours().quote_valid_days),
     }
+
+
+def _every(revision: Revision, worked: Estimate) -> list[Estimate]:
+    """Return all alternatives worked out, approved together; this one alone while another cannot be."""
+    if not revision.alternatives or not revision.edition.least_margin_percent:
+        return [worked]
+    try:
+        return worked_out(revision)
+    except (CannotIssue, Refusal):
+        return [worked]
 
 
 def _in_words(refusal: Refusal) -> str:

@@ -10,6 +10,7 @@ from django.views.decorators.http import require_safe
 
 from estimating.refusals import Refusal
 from jobs.documents.render import PdfUnavailable
+from jobs.documents.showing import show_pdf
 from jobs.documents.truss_letter import NotTrussed, truss_letter_pdf
 from jobs.quotes.models import Revision
 from jobs.quotes.views import alternative_asked_for
@@ -37,7 +38,4 @@ def revision_truss_letter(request: HttpRequest, number: str, letter: str) -> Htt
         for each in refused.each:
             messages.error(request, f"No letter. {requirement_in_words(each)}")
         return redirect("revision", number=number, letter=letter)
-    response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="truss-designer-{revision}.pdf"'
-    response["Cache-Control"] = "private, no-store"
-    return response
+    return show_pdf(pdf, filename=f"truss-designer-{revision}.pdf")

@@ -16,6 +16,7 @@ from django.views.decorators.http import require_POST, require_safe
 
 from estimating.refusals import Refusal
 from jobs.documents.papers import read_paper
+from jobs.documents.showing import show_pdf
 from jobs.firm.models import Firm
 from jobs.mail.services import mail_about
 from jobs.price_books.services import newer_edition
@@ -176,10 +177,7 @@ def revision_paper(request: HttpRequest, number: str, letter: str) -> HttpRespon
     if not revision.paper_sha256:
         messages.error(request, f"{revision} is a draft: it has no paper until it is issued.")
         return redirect("quote", number=number)
-    response = HttpResponse(read_paper(revision.paper_sha256), content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="{revision}.pdf"'
-    response["Cache-Control"] = "private, no-store"
-    return response
+    return show_pdf(read_paper(revision.paper_sha256), filename=f"{revision}.pdf")
 
 
 def revision_asked_for(number: str, letter: str | None) -> Revision:

@@ -11,6 +11,7 @@ from django.views.decorators.http import require_safe
 from jobs.customers.models import Enquiry
 from jobs.documents.blank_survey import blank_survey_pdf
 from jobs.documents.render import PdfUnavailable
+from jobs.documents.showing import show_pdf
 from jobs.surveys.models import Survey
 
 
@@ -41,7 +42,4 @@ def _paper(
     except PdfUnavailable as refused:
         messages.error(request, str(refused))
         return redirect("surveys")
-    response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="{name}.pdf"'
-    response["Cache-Control"] = "private, no-store"
-    return response
+    return show_pdf(pdf, filename=f"{name}.pdf")

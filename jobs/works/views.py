@@ -18,6 +18,7 @@ from estimating.drawing.view import SCREEN
 from jobs.documents.job_sheet import job_sheet_context, job_sheet_pdf
 from jobs.documents.papers import read_paper
 from jobs.documents.render import PdfUnavailable
+from jobs.documents.showing import show_pdf
 from jobs.firm.models import Firm
 from jobs.forms import sent, status_of
 from jobs.orders.own_risk import own_risk_until
@@ -122,10 +123,7 @@ def job_sheet_paper(request: HttpRequest, number: str) -> HttpResponse:
     except PdfUnavailable as refused:
         messages.error(request, str(refused))
         return redirect("job", number=number)
-    response = HttpResponse(pdf, content_type="application/pdf")
-    response["Content-Disposition"] = f'inline; filename="job-sheet-{found.number}.pdf"'
-    response["Cache-Control"] = "private, no-store"
-    return response
+    return show_pdf(pdf, filename=f"job-sheet-{found.number}.pdf")
 
 
 def _move(request: HttpRequest, number: str, move: Callable[[Job], None], words: str) -> HttpResponse:

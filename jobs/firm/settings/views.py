@@ -14,6 +14,7 @@ from django.shortcuts import redirect, render
 from django.utils import timezone
 from django.views.decorators.http import require_POST, require_safe
 
+from jobs.documents.showing import show_pdf
 from jobs.firm.accent import HEX, is_for_text
 from jobs.firm.insurance_models import Insurance
 from jobs.firm.logo import DIGEST, read_logo
@@ -129,10 +130,7 @@ def firm_preview(request: HttpRequest, section: str) -> HttpResponse:
 def firm_on_paper(request: HttpRequest, section: str) -> HttpResponse:
     """Return one sheet in the dress that was typed; nothing is saved, so only a saved logo is on it."""
     page = _Page(request, section)
-    response = HttpResponse(preview_pdf(page.shown()), content_type="application/pdf")
-    response["Content-Disposition"] = 'inline; filename="preview.pdf"'
-    response["Cache-Control"] = "private, no-store"
-    return response
+    return show_pdf(preview_pdf(page.shown()), filename="preview.pdf")
 
 
 def _public(view: Callable[..., HttpResponse]) -> Callable[..., HttpResponse]:

@@ -109,8 +109,15 @@ def test_one_answer_that_keeps_the_usual_rules_settles_it(answers, settled) -> N
 def test_only_a_change_that_touches_a_line_concerns_an_offer() -> None:
     """The relief of VATA 1994 Schedule 8 Group 23 ends on 31 March 2027; the deck knows nothing of it."""
     around = {"after": date(2027, 3, 20), "until": date(2027, 4, 19)}
-    for parts, changes in ((frozenset({Part.INSULATION}), 1), (frozenset({Part.LADDER}), 0)):
-        worked = estimate(trussed_loft(), price_book(), choices(parts=parts, tax_point=date(2027, 3, 20)))
+    standard = (ChosenVatClass(part=Part.INSULATION, vat_class=VatClass.STANDARD, note="One supply."),)
+    for parts, classes, changes in (
+        ({Part.INSULATION}, (), 1),
+        ({Part.LADDER}, (), 0),
+        ({Part.INSULATION}, standard, 0),
+        ({Part.HATCH}, (), 0),
+    ):
+        chosen = choices(parts=frozenset(parts), vat_classes=classes, tax_point=date(2027, 3, 20))
+        worked = estimate(trussed_loft(), price_book(), chosen)
         lines = worked.price.lines
         found = changes_that_concern(lines, worked.survey, worked.price_book, worked.choices, **around)
         assert [each.on for each in found] == [date(2027, 4, 1)] * changes

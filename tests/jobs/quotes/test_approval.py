@@ -123,6 +123,43 @@ def test_above_the_floor_nobody_is_asked(draft, office):
     assert draft.approved_at is None
 
 
+@pytest.fixture
+def one_cheap_of_two(draft) -> Revision:
+    """Return a draft whose second alternative alone is below the edition's least margin."""
+    draft.edition.least_margin_percent = Decimal("28.5")
+    draft.edition.save()
+    number = add_alternative(draft, name="Half the loft")
+    draft.refresh_from_db()
+    choices = replace(
+        choices_from_json(draft.choices), discounts=(Discount(reason="Neighbours", percent=Decimal(5)),)
+    )
+    change_draft(draft, choices=choices, introduction="", alternative=number)
+    draft.refresh_from_db()
+    return draft
+
+
+@pytest.mark.parametrize("alternative", [0, 1])
+def test_the_page_of_any_alternative_asks_for_the_approval_of_all_and_takes_it(
+    one_cheap_of_two, owner, office, logged_in, alternative
+):
+    page = f"{reverse('quote', args=[one_cheap_of_two.quote.number])}?alternative={alternative}"
+    assert "Ask the owner to approve it" in logged_in(office).get(page).content.decode()
+    shown = logged_in(owner).get(page)
+    margin = shown.context["approval"].below.margin.value
+    sent = {"note": "", "margin": str(margin)}
+    logged_in(owner).post(reverse("revision_approve", args=[one_cheap_of_two.quote.number, "A"]), sent)
+    one_cheap_of_two.refresh_from_db()
+    assert one_cheap_of_two.approved_margin_percent == margin
+    issue_revision(one_cheap_of_two, by=office)
+
+
+def test_the_approval_is_of_the_boards_used_too(cheap, owner, logged_in):
+    approve(logged_in(owner), cheap)
+    before = digest_of(cheap)
+    cheap.use_store = not cheap.use_store
+    assert digest_of(cheap) != before
+
+
 def turn_shown(draft) -> str:
     return Quote.objects.get(pk=draft.quote_id).turn_because
 
