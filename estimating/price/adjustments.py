@@ -11,6 +11,7 @@ from estimating.price.margin import offered
 from estimating.price.price import Adjustment, LineOrigin, PriceLine
 from estimating.price_book import PricingRules
 from estimating.price_terms import Discount
+from estimating.refusals import Refusal
 from estimating.working import COMMON_PRACTICE, Given, Origin, Working, chosen
 
 
@@ -30,7 +31,7 @@ def adjustments(
         The lines, in the order they were worked out. Sequence. [GBP]
 
     Raises:
-        Refusal: The discounts leave nothing to pay, or less.
+        Refusal: The discounts leave nothing to pay, or nothing once that is rounded.
 
     Source:
         Common practice, no source.
@@ -53,6 +54,8 @@ def adjustments(
         )
         net += short
     rounding = offered(net, rules.round_to)
+    if counted and net + rounding.value <= 0:
+        raise Refusal("discounts", "must leave something to pay once the price is rounded")
     if rounding.value:
         found.append(
             Adjustment(

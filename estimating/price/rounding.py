@@ -205,6 +205,9 @@ def vat_from_gross(gross: Decimal, rate_percent: Decimal) -> VatInclusive:
 
 def _total_cut_to_penny(exact: Mapping[Decimal, Decimal]) -> dict[Decimal, Decimal]:
     """Cut the total to the penny and share it: floors first, then a penny each where most was lost."""
+    if _sum(exact.values()) < 0:  # a credit mirrors its charge, rate by rate
+        charge = _total_cut_to_penny({rate: -vat for rate, vat in exact.items()})
+        return {rate: -vat for rate, vat in charge.items()}
     floors = {rate: vat.quantize(PENNY, rounding=ROUND_FLOOR) for rate, vat in exact.items()}
     total = _sum(exact.values()).quantize(PENNY, rounding=ROUND_DOWN)
     pennies_left = int((total - _sum(floors.values())) / PENNY)

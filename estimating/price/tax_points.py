@@ -45,23 +45,27 @@ def deposit_tax_point(*, received: date, invoiced: date | None = None) -> TaxPoi
     return TaxPoint(received, "a deposit is taxed when it is received", source)
 
 
-def balance_tax_point(*, completed: date, invoiced: date | None) -> TaxPoint:
+def balance_tax_point(*, completed: date, invoiced: date | None, paid: date | None = None) -> TaxPoint:
     """Give the tax point of what is asked at or after the end of the work.
 
-    A householder need not be given a VAT invoice: without one the work's completion counts. Payment after
-    completion changes nothing.
+    A householder need not be given a VAT invoice: without one the work's completion counts. Payment before
+    completion makes its own tax point, payment after it changes nothing.
 
     Args:
         completed: The day the work was complete. Date. [-]
         invoiced: The day of the VAT invoice, or None when none was sent. Date. [-]
+        paid: The day the balance was paid, where that is known. Date. [-]
 
     Returns:
-        The invoice's day when it is before completion or within 14 days after, else completion. Record. [-]
+        The earlier of invoice and payment when before completion; else the invoice's day within 14 days
+        after it, else completion. Record. [-]
 
     Source:
-        HMRC internal manual VATTOS3600.
+        HMRC internal manual VATTOS3600; VATTOS5105 on payment in advance.
     """
     source = "VATTOS3600"
+    if paid is not None and paid < completed and (invoiced is None or paid <= invoiced):
+        return TaxPoint(paid, "the balance was paid before completion", "VATTOS5105")
     if invoiced is None:
         return TaxPoint(completed, "no VAT invoice, so the work's completion counts", source)
     if invoiced < completed:
@@ -79,6 +83,7 @@ def balance_vat_rate(  # noqa: PLR0913 - the law asks all of these
     mode: SupplyMode,
     completed: date,
     invoiced: date | None,
+    paid: date | None = None,
     rate_of_completion: bool = False,
     registered: bool = True,
     rates: VatRates = VAT_RATES,
@@ -94,6 +99,7 @@ def balance_vat_rate(  # noqa: PLR0913 - the law asks all of these
         mode: How the line is supplied. Choice. [-]
         completed: The day the work was complete. Date. [-]
         invoiced: The day of the VAT invoice, or None when none was sent. Date. [-]
+        paid: The day the balance was paid, where that is known. Date. [-]
         rate_of_completion: Whether the firm chooses the rate of the day of completion. Flag. [-]
         registered: Whether the firm is registered for VAT. Flag. [-]
         rates: The dated rates to read. Record. [per cent]
@@ -107,10 +113,66 @@ def balance_vat_rate(  # noqa: PLR0913 - the law asks all of these
     Source:
         VATA 1994 s.88; HMRC internal manual VATTOS7210, VATTOS2280, VATTOS3600.
     """
-    point = balance_tax_point(completed=completed, invoiced=invoiced)
+    point = balance_tax_point(completed=completed, invoiced=invoiced, paid=paid)
     if rate_of_completion:
-        why = "the firm chose the rate of completion under VATA 1994 s.88"
-        point = TaxPoint(completed, why, "VATA 1994 s.88; VATTOS7210, VATTOS2280")
+        point = _chosen(completed)
+    return _rate_of(point, vat_class, nation=nation, mode=mode, registered=registered, rates=rates)
+
+
+def deposit_vat_rate(  # noqa: PLR0913 - the law asks all of these
+    vat_class: VatClass,
+    *,
+    nation: Nation,
+    mode: SupplyMode,
+    received: date,
+    completed: date,
+    invoiced: date | None = None,
+    rate_of_completion: bool = False,
+    registered: bool = True,
+    rates: VatRates = VAT_RATES,
+) -> VatRate:
+    """Give the VAT rate of money taken before the work is complete, and say which day and rule gave it.
+
+    Args:
+        vat_class: What the line is to VAT. Choice. [-]
+        nation: Where the property stands. Choice. [-]
+        mode: How the line is supplied. Choice. [-]
+        received: The day the money came in. Date. [-]
+        completed: The day the work was, or is to be, complete. Date. [-]
+        invoiced: The day of a VAT invoice that asked for it, if one was sent. Date. [-]
+        rate_of_completion: Whether the firm chooses the rate of the day of completion. Flag. [-]
+        registered: Whether the firm is registered for VAT. Flag. [-]
+        rates: The dated rates to read. Record. [per cent]
+
+    Returns:
+        The rate, its reason, last day and source. Record. [per cent]
+
+    Raises:
+        Refusal: No rate is held for that day.
+
+    Source:
+        VATA 1994 s.88; HMRC internal manual VATTOS7210 (a payment before the basic tax point), VATTOS5105.
+    """
+    point = (
+        _chosen(completed) if rate_of_completion else deposit_tax_point(received=received, invoiced=invoiced)
+    )
+    return _rate_of(point, vat_class, nation=nation, mode=mode, registered=registered, rates=rates)
+
+
+def _chosen(completed: date) -> TaxPoint:
+    why = "the firm chose the rate of completion under VATA 1994 s.88"
+    return TaxPoint(completed, why, "VATA 1994 s.88; VATTOS7210, VATTOS2280")
+
+
+def _rate_of(  # noqa: PLR0913 - as for its callers
+    point: TaxPoint,
+    vat_class: VatClass,
+    *,
+    nation: Nation,
+    mode: SupplyMode,
+    registered: bool,
+    rates: VatRates,
+) -> VatRate:
     rate = vat_rate(
         vat_class, nation=nation, tax_point=point.on, mode=mode, registered=registered, rates=rates
     )

@@ -1,4 +1,4 @@
-"""VAT numbers of Great Britain: their form, which says nothing about whether such a firm exists."""
+"""VAT numbers of the United Kingdom: their form, which says nothing about whether such a firm exists."""
 
 from __future__ import annotations
 
@@ -9,14 +9,19 @@ from enum import StrEnum
 from estimating.refusals import Refusal
 
 _WEIGHTS = (8, 7, 6, 5, 4, 3, 2)
-_FORM = re.compile(r"(?:GB)?([0-9]{9})([0-9]{3})?")
+_FORM = re.compile(r"(?:GB|XI)?([0-9]{9})([0-9]{3})?")
+_BODY = re.compile(r"(?:GB|XI)?((GD)[0-4][0-9]{2}|(HA)[5-9][0-9]{2})")
+_BETWEEN = re.compile(r"[\s.-]")
+_FIRST_OF_9755 = "1000000"
 
 
 class VatNumberSeries(StrEnum):
-    """Which of the two check rules a number obeys; the second was added in November 2009."""
+    """Which check rule a number obeys, the second from November 2009 on; public bodies' numbers have none."""
 
     MODULUS_97 = "97"
     MODULUS_9755 = "9755"
+    GOVERNMENT_DEPARTMENT = "GD"
+    HEALTH_AUTHORITY = "HA"
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +35,7 @@ class CheckDigits:
 
 @dataclass(frozen=True, slots=True)
 class VatNumber:
-    """A VAT number of the right form: nine digits, and three more for a branch."""
+    """A VAT number of the right form: nine digits, and three more for a branch; a public body's is short."""
 
     digits: str
     branch: str
@@ -39,6 +44,8 @@ class VatNumber:
     @property
     def formatted(self) -> str:
         """The number as an invoice prints it."""
+        if self.digits[:2] in (VatNumberSeries.GOVERNMENT_DEPARTMENT, VatNumberSeries.HEALTH_AUTHORITY):
+            return self.digits
         groups = (self.digits[:3], self.digits[3:7], self.digits[7:], self.branch)
         return " ".join(group for group in groups if group)
 
@@ -66,7 +73,7 @@ def check_digits(first_seven: str) -> CheckDigits:
 
 
 def read_vat_number(typed: str, *, field: str = "vat_number") -> VatNumber:
-    """Read a VAT number as people write it, with or without GB and spaces.
+    """Read a VAT number as people write it, with or without GB (XI for trade in goods) and marks between.
 
     Args:
         typed: What was typed. Text. [-]
@@ -79,15 +86,19 @@ def read_vat_number(typed: str, *, field: str = "vat_number") -> VatNumber:
         Refusal: It has not 9 or 12 digits, or its check digits do not fit.
 
     Source:
-        HMRC's modulus 97 and 9755 rules, second hand.
+        HMRC's modulus 97 and 9755 rules, second hand: the latter for numbers from 100 0000 on; GD 000 to 499
+        for government departments, HA 500 to 999 for health authorities.
     """
-    match = _FORM.fullmatch(re.sub(r"\s", "", typed).upper())
+    plain = _BETWEEN.sub("", typed).upper()
+    if body := _BODY.fullmatch(plain):
+        return VatNumber(body[1], "", VatNumberSeries(body[2] or body[3]))
+    match = _FORM.fullmatch(plain)
     if not match:
         raise Refusal(field, "must be 9 digits, or 12 with a branch, after GB")
     digits, branch = match[1], match[2] or ""
     expected = check_digits(digits[:7])
     if digits[7:] == expected.modulus_97:
         return VatNumber(digits, branch, VatNumberSeries.MODULUS_97)
-    if digits[7:] == expected.modulus_9755:
+    if digits[7:] == expected.modulus_9755 and digits[:7] >= _FIRST_OF_9755:
         return VatNumber(digits, branch, VatNumberSeries.MODULUS_9755)
     raise Refusal(field, f'"{typed.strip()}" is no VAT number: a digit is wrong or two are swapped')

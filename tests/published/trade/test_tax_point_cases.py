@@ -7,9 +7,14 @@ from datetime import date
 import pytest
 
 from estimating.nations import Nation
-from estimating.price.tax_points import balance_tax_point, balance_vat_rate, deposit_tax_point
-from estimating.price.vat import vat_rate
-from estimating.ways_to_price import SupplyMode, VatClass
+from estimating.price.likely_vat_class import likely_vat_class
+from estimating.price.tax_points import (
+    balance_tax_point,
+    balance_vat_rate,
+    deposit_tax_point,
+    deposit_vat_rate,
+)
+from estimating.ways_to_price import SupplyMode
 from tests.published.trade.cases import Case, cases_in
 
 CASES = cases_in("tax_points.csv")
@@ -24,7 +29,9 @@ def _day(text: str | None) -> date | None:
 def test_published_tax_points(case: Case) -> None:
     given = case.inputs
     completed = date.fromisoformat(given["completed"])
-    balance = balance_tax_point(completed=completed, invoiced=_day(given["balance_invoice"]))
+    balance = balance_tax_point(
+        completed=completed, invoiced=_day(given["balance_invoice"]), paid=_day(given.get("balance_paid"))
+    )
     found = {"balance": balance.on.isoformat()}
     if given["deposit"]:
         found["deposit"] = deposit_tax_point(received=date.fromisoformat(given["deposit"][0])).on.isoformat()
@@ -34,18 +41,16 @@ def test_published_tax_points(case: Case) -> None:
 @pytest.mark.parametrize("case", [c for c in CASES if c.kind == "rate_change"], ids=lambda case: case.name)
 def test_published_rate_around_the_change(case: Case) -> None:
     given = case.inputs
-    nation = Nation(given["nation"])
-    balance = balance_vat_rate(
-        VatClass.ENERGY_SAVING,
-        nation=nation,
-        mode=FITTED,
-        completed=date.fromisoformat(given["completed"]),
-        invoiced=_day(given["invoice"]),
-        rate_of_completion=given["elect_s88"],
-    )
+    work = {
+        "vat_class": likely_vat_class(given["item"]),
+        "nation": Nation(given["nation"]),
+        "mode": FITTED,
+        "completed": date.fromisoformat(given["completed"]),
+        "rate_of_completion": given["elect_s88"],
+    }
+    balance = balance_vat_rate(**work, invoiced=_day(given["invoice"]))
     found = {"balance_rate": str(balance.percent)}
     if given["deposit"]:
-        received = deposit_tax_point(received=date.fromisoformat(given["deposit"])).on
-        deposit = vat_rate(VatClass.ENERGY_SAVING, nation=nation, tax_point=received, mode=FITTED)
+        deposit = deposit_vat_rate(**work, received=date.fromisoformat(given["deposit"]))
         found["deposit_rate"] = str(deposit.percent)
     assert found == case.expected, case.source
