@@ -58,10 +58,7 @@ def registration_duty(
     needs.require(turnover_of_twelve_months >= 0, "turnover_of_twelve_months", "must not be less than 0")
     needs.require((month_end + _ONE_DAY).day == 1, "month_end", "must be the last day of a month")
     needs.settle()
-    held = [row for row in thresholds if row.valid_from <= month_end]
-    if not held:
-        raise Refusal("month_end", "must be a day for which a threshold is held")
-    threshold = max(held, key=lambda row: row.valid_from)
+    threshold = _threshold_on(month_end, thresholds, "month_end")
     limit = threshold.register_above
     if turnover_of_twelve_months <= limit:
         near = turnover_of_twelve_months >= limit * WARN_ABOVE_SHARE
@@ -74,3 +71,78 @@ def registration_duty(
         f"{day_in_words(effective)}. {CONFIRM}"
     )
     return RegistrationDuty(True, True, notify_by, effective, words, threshold.source)
+
+
+def duty_by_expectation(
+    turnover_expected_in_thirty_days: Decimal,
+    expected_on: date,
+    *,
+    thresholds: Sequence[RegistrationThreshold] = REGISTRATION_THRESHOLDS,
+) -> RegistrationDuty:
+    """Tell whether what a firm expects of the next thirty days alone makes it register.
+
+    Args:
+        turnover_expected_in_thirty_days: Taxable turnover without VAT, work at 0 % included. Scalar. [GBP]
+        expected_on: The day on which there is ground to expect it. Date. [-]
+        thresholds: The dated thresholds to read. Sequence. [GBP]
+
+    Returns:
+        The duty: told before the thirty days are over, in force from the day of the expectation. Record. [-]
+
+    Raises:
+        Refusal: The turnover is below zero, or no threshold is held for the day.
+
+    Source:
+        VATA 1994 Schedule 1; HMRC internal manual VATREG18300, VATREG25100, second hand.
+    """
+    expected = turnover_expected_in_thirty_days
+    if expected < 0:
+        raise Refusal("turnover_expected_in_thirty_days", "must not be less than 0")
+    threshold = _threshold_on(expected_on, thresholds, "expected_on")
+    limit = threshold.register_above
+    if expected <= limit:
+        near = expected >= limit * WARN_ABOVE_SHARE
+        words = f"Not more than £{limit:,} expected in thirty days: no duty to register by that. {CONFIRM}"
+        return RegistrationDuty(False, near, None, None, words, threshold.source)
+    notify_by = expected_on + timedelta(days=threshold.notify_within_days)
+    words = (
+        f"More than £{limit:,} expected in thirty days: tell HMRC by {day_in_words(notify_by)} and charge "
+        f"VAT from {day_in_words(expected_on)}. {CONFIRM}"
+    )
+    return RegistrationDuty(True, True, notify_by, expected_on, words, threshold.source)
+
+
+def may_leave(
+    turnover_expected_in_a_year: Decimal,
+    on: date,
+    *,
+    thresholds: Sequence[RegistrationThreshold] = REGISTRATION_THRESHOLDS,
+) -> bool:
+    """Tell whether a registered firm may ask to leave, by what it expects of the next twelve months.
+
+    Args:
+        turnover_expected_in_a_year: Taxable turnover without VAT. Scalar. [GBP]
+        on: The day it asks. Date. [-]
+        thresholds: The dated thresholds to read. Sequence. [GBP]
+
+    Returns:
+        Whether it is under the limit for leaving. Flag. [-]
+
+    Raises:
+        Refusal: The turnover is below zero, or no threshold is held for the day.
+
+    Source:
+        VATA 1994 Schedule 1; HMRC Notice 700/1 supplement: under 88 000 since 1 April 2024.
+    """
+    if turnover_expected_in_a_year < 0:
+        raise Refusal("turnover_expected_in_a_year", "must not be less than 0")
+    return turnover_expected_in_a_year < _threshold_on(on, thresholds, "on").leave_below
+
+
+def _threshold_on(
+    day: date, thresholds: Sequence[RegistrationThreshold], field: str
+) -> RegistrationThreshold:
+    held = [row for row in thresholds if row.valid_from <= day]
+    if not held:
+        raise Refusal(field, "must be a day for which a threshold is held")
+    return max(held, key=lambda row: row.valid_from)

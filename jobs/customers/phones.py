@@ -11,7 +11,7 @@ REGION = "GB"
 
 @dataclass(frozen=True, slots=True)
 class PhoneReading:
-    """What the numbering plan says of a number; `e164` is empty for what is no number at all."""
+    """What the numbering plan says of a number; `e164` is empty for what nobody could ring."""
 
     possible: bool
     valid: bool
@@ -23,11 +23,9 @@ def read_phone(typed: str) -> PhoneReading:
     number = _parsed(typed)
     if number is None:
         return PhoneReading(possible=False, valid=False, e164="")
-    return PhoneReading(
-        possible=phonenumbers.is_possible_number(number),
-        valid=phonenumbers.is_valid_number(number),
-        e164=phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164),
-    )
+    possible = phonenumbers.is_possible_number(number)
+    e164 = phonenumbers.format_number(number, phonenumbers.PhoneNumberFormat.E164) if possible else ""
+    return PhoneReading(possible=possible, valid=phonenumbers.is_valid_number(number), e164=e164)
 
 
 def kept_phone(typed: str) -> str:

@@ -7,6 +7,8 @@ from typing import Any, ClassVar
 
 from django import forms
 
+from estimating.price.vat_numbers import read_vat_number
+from estimating.refusals import Refusal
 from jobs.firm import bank
 from jobs.firm.accent import NotAColour, TooPale, as_colour
 from jobs.firm.kinds import COMPANY_NUMBER, REGISTERED, FirmKind
@@ -75,6 +77,15 @@ class ParticularsForm(SettingsForm):
                 "Company number must be eight characters, such as 01234567 or SC123456."
             )
         return number
+
+    def clean_vat_number(self) -> str:
+        typed: str = self.cleaned_data["vat_number"].strip()
+        if not typed:
+            return ""
+        try:
+            return f"GB {read_vat_number(typed).formatted}"
+        except Refusal as refused:
+            raise forms.ValidationError(f"VAT number {refused.requirement}.") from refused
 
     def clean(self) -> dict[str, Any]:
         given: dict[str, Any] = super().clean() or self.cleaned_data

@@ -157,6 +157,21 @@ def test_a_company_is_asked_for_its_number_and_nothing_typed_is_lost(db):
     assert form["company_number"].value() == "12 34"
 
 
+@pytest.mark.parametrize(
+    ("typed", "kept"),
+    [("980-7806-84", "GB 980 7806 84"), ("gb980780684001", "GB 980 7806 84 001"), (" ", "")],
+)
+def test_a_vat_number_is_kept_as_an_invoice_prints_it(db, typed, kept):
+    form = ParticularsForm({"vat_number": typed})
+    form.is_valid()
+    assert form.cleaned_data["vat_number"] == kept
+
+
+def test_what_is_no_vat_number_is_not_printed_on_every_paper(db):
+    form = ParticularsForm({"vat_number": "nonsense 12"})
+    assert form.errors["vat_number"] == ["VAT number must be 9 digits, or 12 with a branch, after GB."]
+
+
 def test_a_logo_is_built_anew_with_nothing_beside_its_pixels():
     taken = Image.new("RGB", (2000, 500), "#1d5fa6")
     exif = Image.Exif()

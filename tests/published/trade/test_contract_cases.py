@@ -21,9 +21,19 @@ Answer = dict[str, Any]
 # The cases tell in a sentence what the office answers with one of a few choices.
 ACCEPTED = (
     ("during the visit", HowAgreed.DURING_VISIT),
+    ("straight after", HowAgreed.DURING_VISIT),
     ("left after a home survey", HowAgreed.AFTER_VISIT),
+    ("after a visit", HowAgreed.AFTER_VISIT),
+    ("no meeting", HowAgreed.WITHOUT_MEETING),
+    ("without any meeting", HowAgreed.WITHOUT_MEETING),
+    ("premises", HowAgreed.AT_THE_FIRM),
 )
-RECORDS = (("VAT", KeptRecord.VAT), ("dwelling", KeptRecord.DWELLING_WORK))
+RECORDS = (
+    ("VAT", KeptRecord.VAT),
+    ("dwelling", KeptRecord.DWELLING_WORK),
+    ("contract", KeptRecord.CONTRACT),
+    ("waste", KeptRecord.WASTE_NOTE),
+)
 
 
 def _day(text: str | None) -> date | None:
@@ -34,6 +44,7 @@ def _cancel_end(given: Answer) -> Answer:
     counted_from, base = {
         "service": (CountedFrom.CONTRACT, "contract_made"),
         "mixed_goods": (CountedFrom.LAST_GOODS, "last_goods_delivered"),
+        "goods": (CountedFrom.LAST_GOODS, "last_goods_delivered"),
     }[given["basis"]]
     last = last_day_to_cancel(
         counted_from, date.fromisoformat(given[base]), information_given=_day(given["info_given"])
