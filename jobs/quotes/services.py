@@ -190,6 +190,7 @@ def withdraw_revision(revision: Revision) -> None:
 @transaction.atomic
 def resend_link(quote: Quote, *, by: User) -> str:
     """Make a new link to the standing offer; the old one ends."""
+    locked_revisions(quote)
     return make_link(standing_revision(quote), by=by)
 
 
@@ -201,8 +202,10 @@ def standing_revision(quote: Quote) -> Revision:
     return standing
 
 
+@transaction.atomic
 def end_links(quote: Quote) -> int:
     """End the customer's links to a quote."""
+    locked_revisions(quote)
     return revoke_links(quote)
 
 

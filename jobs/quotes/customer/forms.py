@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import unicodedata
 from typing import Any
 
 from django import forms
@@ -14,10 +15,20 @@ from jobs.quotes.models import Revision
 from jobs.quotes.rights.told import rights_of
 
 
+class TypedField(forms.CharField):
+    """What a customer types, without the control characters that no letter may carry."""
+
+    def to_python(self, value: Any) -> str:
+        typed: str = super().to_python(value)
+        return "".join(
+            sign for sign in typed if sign in "\r\n\t" or unicodedata.category(sign) not in ("Cc", "Cs")
+        ).strip()
+
+
 class DecisionForm(SheetForm):
     """What accepting and declining share: who decides, and about which revision they were reading."""
 
-    name_typed = forms.CharField(
+    name_typed = TypedField(
         label="Your full name", max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
     )
     letter = forms.CharField(widget=forms.HiddenInput)
@@ -97,7 +108,7 @@ class DeclineForm(DecisionForm):
         required=False,
         widget=forms.RadioSelect,
     )
-    reason = forms.CharField(
+    reason = TypedField(
         label="In your own words",
         required=False,
         max_length=2000,
@@ -106,13 +117,13 @@ class DeclineForm(DecisionForm):
 
 
 class QuestionForm(SheetForm):
-    words = forms.CharField(label="Your question", max_length=2000, widget=forms.Textarea(attrs={"rows": 4}))
+    words = TypedField(label="Your question", max_length=2000, widget=forms.Textarea(attrs={"rows": 4}))
 
 
 class SaidForm(SheetForm):
     """A name, and one clear statement beside it."""
 
-    name_typed = forms.CharField(
+    name_typed = TypedField(
         label="Your full name", max_length=120, widget=forms.TextInput(attrs={"autocomplete": "name"})
     )
 
@@ -131,7 +142,7 @@ class EarlyStartForm(SaidForm):
 class CancelForm(SaidForm):
     """Out of the contract; a reason is welcome and never needed."""
 
-    reason = forms.CharField(
+    reason = TypedField(
         label="Would you tell us why?",
         required=False,
         max_length=2000,

@@ -47,7 +47,9 @@ def make_link(revision: Revision, *, by: User, token: str = "") -> str:
     replaced = revision.quote.links.filter(revoked_at=None).aggregate(last=Max("expires_at"))["last"]
     revoke_links(revision.quote)
     token = token or secrets.token_urlsafe(TOKEN_BYTES)
-    last_day = max(revision.valid_until, timezone.localdate()) + timedelta(days=DAYS_AFTER_OFFER)
+    is_contract = revision.state == Revision.State.ACCEPTED
+    days = DAYS_AFTER_CONTRACT if is_contract else DAYS_AFTER_OFFER
+    last_day = max(revision.valid_until, timezone.localdate()) + timedelta(days=days)
     expires_at = timezone.make_aware(datetime.combine(last_day, time.max))
     CustomerLink.objects.create(
         quote=revision.quote,
@@ -76,6 +78,11 @@ def open_link(token: str) -> CustomerLink | None:
         .filter(digest=token_digest(token), revoked_at=None, expires_at__gt=timezone.now())
         .first()
     )
+
+
+def was_a_link(token: str) -> bool:
+    """Tell whether a token opened something once: whoever holds it does not guess."""
+    return bool(token) and CustomerLink.objects.filter(digest=token_digest(token)).exists()
 
 
 def note_opening(link: CustomerLink, *, address: str | None, browser: str) -> None:

@@ -17,7 +17,7 @@ from jobs.documents.papers import read_paper
 from jobs.firm.throttle import link_must_wait, note_link_failure
 from jobs.kept_files import FileDamaged
 from jobs.quotes.customer.evidence import Evidence
-from jobs.quotes.customer.links import note_opening, open_link
+from jobs.quotes.customer.links import note_opening, open_link, was_a_link
 from jobs.quotes.customer.models import CustomerLink
 from jobs.quotes.models import Revision
 
@@ -36,7 +36,8 @@ def customer_exchange(request: HttpRequest, token: str) -> HttpResponse:
         return _no_link(request, status=429)
     link = open_link(token)
     if link is None:
-        note_link_failure(address)
+        if not was_a_link(token):
+            note_link_failure(address)
         return _no_link(request)
     note_opening(link, address=address, browser=request.headers.get("User-Agent", ""))
     response = redirect("customer_quote", number=link.quote.number)
@@ -55,7 +56,8 @@ def customer_exchange(request: HttpRequest, token: str) -> HttpResponse:
 def with_link(view: CookieView) -> CookieView:
     """Open the quote that the cookie's token opens, and only under its own number.
 
-    A cookie that opens nothing counts as a guess, like a link that does not open.
+    A cookie that never opened anything counts as a guess, like such a link; one that has ended does not:
+    its holder may have the new link in hand, and others behind the same address theirs.
     """
 
     @wraps(view)
@@ -66,7 +68,7 @@ def with_link(view: CookieView) -> CookieView:
             return _no_link(request, status=429)
         link = open_link(token)
         if link is None or link.quote.number != number:
-            if token:
+            if token and not was_a_link(token):
                 note_link_failure(address)
             return _no_link(request)
         revision = _shown(link)

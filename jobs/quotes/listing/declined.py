@@ -29,6 +29,9 @@ def record_decline(revision: Revision, *, told_by: str, because: str, reason: st
     offer = Revision.objects.select_for_update().get(pk=revision.pk)
     if offer.state not in MAY_DECLINE:
         raise CannotDecline(f"{offer} is {offer.state}: only what is or was on offer can be declined.")
+    newer = offer.quote.revisions.filter(pk__gt=offer.pk, issued_at__isnull=False).order_by("-pk").first()
+    if newer:
+        raise CannotDecline(f"{newer} was issued after {offer}: say of that one what became of it.")
     decision = Decision.objects.create(
         revision=offer,
         kind=Decision.Kind.DECLINED,
@@ -38,6 +41,8 @@ def record_decline(revision: Revision, *, told_by: str, because: str, reason: st
         recorded_by=by,
         total=offer.total,
         paper_sha256=offer.paper_sha256,
+        rights_sha256=offer.rights_sha256,
+        how_agreed=offer.how_agreed,
         decided_at=timezone.now(),
     )
     offer.state = Revision.State.DECLINED

@@ -13,6 +13,7 @@ from django.utils import timezone
 
 from estimating.contracts.cancelling import refund_due_by
 from estimating.contracts.owed import payable_for_part, settlement
+from estimating.days import day_in_words
 from jobs.orders.on_acceptance import drop_unsent_orders
 from jobs.quotes.customer.evidence import Evidence
 from jobs.quotes.customer.models import Decision
@@ -27,6 +28,7 @@ from jobs.store.services import give_back
 from jobs.works.services import call_off_job, may_become
 
 CANCELS = "I cancel the contract made by accepting quote {revision}."
+WRITTEN_DOWN = "Sent or said on {}, and written down by the firm afterwards."
 
 
 @transaction.atomic
@@ -45,6 +47,9 @@ def cancel_contract(
     said = Cancellation.objects.filter(decision=decision).first()
     if said:
         return said
+    made_on = timezone.localdate(decision.decided_at)
+    if said_on is not None and said_on < made_on:
+        raise TooLate(f"The contract was made on {day_in_words(made_on)}, so nobody cancelled it before.")
     closed = why_not_cancel(decision, on=said_on)
     time = time_to_cancel(decision, today=said_on)
     if closed or time is None:
@@ -53,7 +58,7 @@ def cancel_contract(
     said = Cancellation.objects.create(
         decision=decision,
         name_typed=name_typed,
-        words=CANCELS.format(revision=offer),
+        words=WRITTEN_DOWN.format(day_in_words(said_on)) if said_on else CANCELS.format(revision=offer),
         reason=reason,
         said_at=timezone.now(),
         period=time.as_kept(),

@@ -15,6 +15,7 @@ from estimating.days import day_in_words
 from jobs.documents.papers import read_paper
 from jobs.firm.models import Firm
 from jobs.kept_files import FileDamaged
+from jobs.mail.models import OutgoingMail
 from jobs.mail.services import Attachment, MailRefused, Recipient, queue_mail
 from jobs.quotes.customer.models import CustomerQuestion, Decision
 from jobs.quotes.frozen import alternative_names
@@ -30,7 +31,7 @@ def mail_acceptance(decision: Decision) -> None:
     revision = decision.revision
     ways = alternative_names(revision)
     lines = [
-        f"Quote {revision} for {revision.quote.property} was accepted.",
+        f"Quote {revision} for {_place(revision)} was accepted.",
         "",
         f"Accepted by: {decision.name_typed}",
         f"When: {_moment(decision.decided_at)}",
@@ -65,7 +66,7 @@ def mail_early_start(asked: EarlyStart) -> None:
     """Send the request to start early to both sides."""
     revision = asked.decision.revision
     lines = [
-        f"An early start was asked for, for quote {revision}, {revision.quote.property}.",
+        f"An early start was asked for, for quote {revision}, {_place(revision)}.",
         "",
         f"By: {asked.name_typed}",
         f"When: {_moment(asked.said_at)}",
@@ -78,7 +79,7 @@ def mail_cancellation(said: Cancellation) -> None:
     """Confirm to both sides that the contract is cancelled, and say what is owed as far as it is known."""
     revision = said.decision.revision
     lines = [
-        f"The contract of quote {revision} for {revision.quote.property} is cancelled.",
+        f"The contract of quote {revision} for {_place(revision)} is cancelled.",
         "",
         f"By: {said.name_typed}",
         f"When: {_moment(said.said_at)}",
@@ -165,13 +166,29 @@ def _to_both(
     once: str,
     papers: Iterable[tuple[str, str]] = (),
 ) -> None:
-    """Send each side a message of its own. The customer's address is asked of their record, now."""
-    customer, lines, papers = revision.quote.property.customer, list(lines), list(papers)
-    if customer.email:
-        text = [f"Dear {customer.name},", "", *lines, "", "Kind regards", revision.issued["firm"]["name"]]
-        to = Recipient(customer.name, customer.email)
+    """Send each side a message of its own; the firm is told where there is no address for the customer's."""
+    lines, papers, to = list(lines), list(papers), _customer_of(revision)
+    if to is not None:
+        text = [f"Dear {to.name},", "", *lines, "", "Kind regards", revision.issued["firm"]["name"]]
         _queue(to, subject, text, about=revision, once=f"{once} customer", papers=papers)
-    _to_firm(revision, subject, lines, once=once, papers=papers)
+    told = [] if to else ["", "The customer has no e-mail address here: give them a copy of this on paper."]
+    _to_firm(revision, subject, [*lines, *told], once=once, papers=papers)
+
+
+def _customer_of(revision: Revision) -> Recipient | None:
+    """Return where the customer's copy goes: to their record's address, or to whom the link was mailed."""
+    customer = revision.quote.property.customer
+    if customer.email:
+        return Recipient(customer.name, customer.email)
+    mailed = OutgoingMail.objects.filter(about__quote=revision.quote, link__isnull=False)
+    last = mailed.exclude(state=OutgoingMail.State.WITHDRAWN).order_by("-pk").first()
+    return Recipient(last.to_name, last.to_address) if last else None
+
+
+def _place(revision: Revision) -> str:
+    """Return the house as the quote was issued for, whatever its record says now."""
+    lines: list[str] = revision.issued["customer"]["address"]
+    return ", ".join(lines[:2])
 
 
 def _to_firm(

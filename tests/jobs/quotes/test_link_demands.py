@@ -17,6 +17,7 @@ from jobs.quotes.customer.links import make_link, open_link
 from jobs.quotes.customer.models import CustomerLink, CustomerQuestion, Decision, LinkOpening
 from jobs.quotes.models import Revision
 from jobs.quotes.rights.models import Cancellation
+from jobs.quotes.services import end_links
 from tests.jobs.offers import make_offer
 from tests.jobs.quotes.rights.conftest import accept, address
 
@@ -79,9 +80,21 @@ def test_guessing_by_cookie_must_wait_as_guessing_by_link(offer, phone, office):
     assert guesser.get(address("quote", offer)).status_code == 429
 
 
-def test_a_visitor_without_a_cookie_is_no_guess(offer):
+def test_a_visitor_without_a_cookie_is_no_guess(offer, office):
     for _ in range(LINKS_FROM_AN_ADDRESS + 1):
         assert Client().get(address("quote", offer)).status_code == 404
+    opened = Client().get(reverse("customer_exchange", args=[make_link(offer, by=office)]))
+    assert opened.status_code == 302
+
+
+def test_an_old_cookie_or_link_is_no_guess_and_keeps_nobody_from_the_new_one(offer, phone, office):
+    old = make_link(offer, by=office)
+    new = make_link(offer, by=office)
+    for _ in range(LINKS_FROM_AN_ADDRESS + 1):
+        assert phone.get(address("quote", offer)).status_code == 404
+        assert Client().get(reverse("customer_exchange", args=[old])).status_code == 404
+    assert phone.get(reverse("customer_exchange", args=[new])).status_code == 302
+    assert phone.get(address("quote", offer)).status_code == 200
 
 
 def test_a_form_from_another_site_decides_nothing(offer, office):
@@ -149,3 +162,12 @@ def test_a_flood_of_questions_is_stopped_with_words(offer, phone):
     assert answer.status_code == 429
     assert "Please ring us." in answer.content.decode()
     assert CustomerQuestion.objects.count() == MOST_QUESTIONS
+
+
+def test_the_link_of_a_contract_lasts_as_long_when_it_is_made_anew_after_its_end(offer, phone, office):
+    accept(offer)
+    before = CustomerLink.objects.get(revoked_at=None).expires_at
+    end_links(offer.quote)
+    offer.refresh_from_db()
+    make_link(offer, by=office)
+    assert CustomerLink.objects.get(revoked_at=None).expires_at >= before

@@ -127,7 +127,7 @@ def test_what_cannot_be_so_is_said_in_the_boxes_words_and_stays(  # noqa: PLR091
         ),
         (
             {"stage_1_due": "start of work", "stage_1_amount": "90000"},
-            "Stages must not ask more than the price",
+            "Payments before the rest must not ask more than the price",
         ),
     ],
 )

@@ -10,7 +10,14 @@ from django.utils import timezone
 
 from jobs.quotes.customer.decisions import why_closed
 from jobs.quotes.customer.models import Decision
-from jobs.quotes.listing.declined import NOT_SAID, ReasonTold, reasons_told_since
+from jobs.quotes.drafts.services import next_revision
+from jobs.quotes.listing.declined import (
+    NOT_SAID,
+    CannotDecline,
+    ReasonTold,
+    reasons_told_since,
+    record_decline,
+)
 from jobs.quotes.listing.standing import keep_standing
 from jobs.quotes.models import Revision
 from tests.jobs.offers import make_offer
@@ -127,3 +134,17 @@ def test_reasons_are_counted_over_a_time_the_commonest_first(survey, firm, offic
         ReasonTold("The price", 2),
         ReasonTold(NOT_SAID, 1),
     ]
+
+
+def test_an_offer_that_a_newer_one_followed_is_not_declined_any_more(offer, edition, office):
+    following = next_revision(offer.quote, by=office)
+    offer.state = Revision.State.LAPSED
+    offer.save()
+    following.state, following.issued_at = Revision.State.ISSUED, timezone.now()
+    following.save()
+    offer.quote.follow_up_on = timezone.localdate()
+    offer.quote.save()
+    with pytest.raises(CannotDecline, match="was issued after"):
+        record_decline(offer, told_by="O. P.", because="", reason="", by=office)
+    offer.quote.refresh_from_db()
+    assert offer.quote.follow_up_on == timezone.localdate()

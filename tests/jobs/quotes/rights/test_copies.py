@@ -10,7 +10,10 @@ from django.utils import timezone
 from jobs.documents.models import Paper
 from jobs.documents.papers import keep_paper
 from jobs.mail.models import OutgoingMail
+from jobs.mail.services import LINK_PLACE, LinkInText, Recipient, queue_mail
 from jobs.quotes.customer.decisions import ask_question, decline_revision
+from jobs.quotes.customer.links import make_link, token_digest
+from jobs.quotes.customer.models import CustomerLink
 from jobs.quotes.rights.cancelling import cancel_contract, settle_cancellation
 from tests.jobs.quotes.rights.conftest import NOBODY, accept, address
 
@@ -98,3 +101,44 @@ def test_a_later_early_start_is_mailed_too(reachable, phone):
     phone.post(address("early_start", reachable), {"name_typed": "Odile", "early_start": "on"})
     assert "Please start within" in sent_to(ODILE).text
     assert "Please start within" in sent_to(FIRM).text
+
+
+def test_a_customer_without_an_address_of_record_gets_the_copy_where_the_link_went(reachable, office):
+    customer = reachable.quote.property.customer
+    customer.email = ""
+    customer.save()
+    token = make_link(reachable, by=office)
+    link = LinkInText(CustomerLink.objects.get(digest=token_digest(token)), "seed")
+    to = Recipient("Odile Pemberwick", "elsewhere@example.org")
+    queue_mail(to=to, subject="Your quote", text=LINK_PLACE, about=reachable, link=link)
+    accept(reachable)
+    assert "was accepted" in OutgoingMail.objects.get(once__endswith="customer").text
+    assert OutgoingMail.objects.get(once__endswith="customer").to_address == "elsewhere@example.org"
+    assert "no e-mail address" not in sent_to(FIRM).text
+
+
+def test_the_firm_is_told_when_there_is_nowhere_to_send_the_customers_copy(reachable):
+    customer = reachable.quote.property.customer
+    customer.email = ""
+    customer.save()
+    accept(reachable)
+    assert OutgoingMail.objects.count() == 1
+    assert "give them a copy of this on paper" in sent_to(FIRM).text
+
+
+def test_control_characters_keep_no_letter_from_going(reachable, phone):
+    phone.post(address("ask", reachable), {"words": "When?\x08 And\nhow?"})
+    assert "When? And\nhow?" in sent_to(FIRM).text
+
+
+def test_copies_name_the_house_that_the_quote_was_issued_for(reachable, phone):
+    place = reachable.quote.property
+    before = place.address
+    place.address = "9 Elsewhere Street"
+    place.save()
+    accept(reachable)
+    assert before in sent_to(ODILE).text
+    assert "Elsewhere" not in sent_to(ODILE).text
+    page = phone.get(address("quote", reachable)).content.decode()
+    assert f"A raised loft deck for {before}" in page
+    assert "Elsewhere" not in page

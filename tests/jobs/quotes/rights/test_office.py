@@ -67,6 +67,15 @@ def test_both_last_days_stand_in_the_offices_record(offer, desk):
     assert desk.post(page("goods_came", offer), ahead).status_code == 422
 
 
+def test_a_letter_from_before_the_contract_cancels_nothing(offer, desk):
+    accept(offer)
+    early = (timezone.localdate() - timedelta(days=1)).isoformat()
+    letter = {"name_typed": "Odile Pemberwick", "said_on": early, "reason": "By letter."}
+    answer = desk.post(page("cancellation_write_down", offer), letter, follow=True)
+    assert "so nobody cancelled it before" in answer.content.decode()
+    assert not Cancellation.objects.exists()
+
+
 def test_the_office_writes_a_letter_down_and_settles_it(offer, desk):
     accept(offer)
     today = timezone.localdate()
@@ -74,6 +83,7 @@ def test_the_office_writes_a_letter_down_and_settles_it(offer, desk):
     assert desk.post(page("cancellation_write_down", offer), letter).status_code == 302
     said = Cancellation.objects.get()
     assert (said.link, said.browser) == (None, "written down by Bram Tollkeeper")
+    assert said.words.startswith("Sent or said on ")
     unread = desk.post(page("cancellation_settle", offer), {"done_percent": "half", "paid": "100"})
     assert unread.status_code == 422
     assert "half" in unread.content.decode()
