@@ -140,7 +140,9 @@ def test_an_offer_that_a_newer_one_followed_is_not_declined_any_more(offer, edit
     following = next_revision(offer.quote, by=office)
     offer.state = Revision.State.LAPSED
     offer.save()
-    following.state, following.issued_at = Revision.State.ISSUED, timezone.now()
+    following.state = Revision.State.ISSUED
+    for name in ("issued", "issued_at", "issued_by", "valid_until", "total", "paper_sha256"):
+        setattr(following, name, getattr(offer, name))
     following.save()
     offer.quote.follow_up_on = timezone.localdate()
     offer.quote.save()
