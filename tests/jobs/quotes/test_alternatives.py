@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+from decimal import Decimal
+
 import pytest
 from django.urls import reverse
 
 from estimating.choices import Part
 from estimating.json_forms import choices_from_json
+from estimating.price_terms import Discount, Stage, StageDue
 from jobs.quotes.alternatives import MOST_ALTERNATIVES, alternatives_of
 from jobs.quotes.drafts.alternatives import (
     CannotBeSo,
@@ -15,8 +19,8 @@ from jobs.quotes.drafts.alternatives import (
     rename_alternative,
 )
 from jobs.quotes.drafts.forms import OFFERABLE, ChoicesForm, part_field
-from jobs.quotes.drafts.services import NotADraft, draft_quote, estimate_draft, next_revision
-from jobs.quotes.frozen import alternative_names, frozen_estimate
+from jobs.quotes.drafts.services import NotADraft, change_draft, draft_quote, estimate_draft, next_revision
+from jobs.quotes.frozen import alternative_names, frozen_estimate, price_with
 from jobs.quotes.services import CannotIssue, issue_revision
 from jobs.surveys.services import complete_survey
 
@@ -246,3 +250,23 @@ def test_of_a_deck_measured_in_two_sizes_the_larger_is_drafted_and_the_smaller_c
     draft.refresh_from_db()
     areas = [frozen_estimate(draft, number).design.deck_area_m2.value for number in (0, 1)]
     assert areas[0] > areas[1]
+
+
+def test_each_alternative_keeps_its_own_discounts_and_payments_once_issued(draft, office):
+    number = add_alternative(draft, name="With a discount")
+    draft.refresh_from_db()
+    terms = {
+        "discounts": (Discount(reason="Off season", percent=Decimal(7)),),
+        "stages": (Stage(due=StageDue.START, percent=Decimal(40)),),
+    }
+    choices = replace(choices_from_json(draft.choices), **terms)
+    change_draft(draft, choices=choices, introduction="", alternative=number)
+    draft.refresh_from_db()
+    worked = [estimate_draft(draft, alternative=each).price for each in (0, number)]
+    issue_revision(draft, by=office)
+    draft.refresh_from_db()
+    taken = [frozen_estimate(draft, each).choices.taken_parts for each in (0, number)]
+    frozen = [price_with(draft, parts, each) for each, parts in zip((0, number), taken, strict=True)]
+    assert [each.totals for each in frozen] == [each.totals for each in worked]
+    assert [each.stages for each in frozen] == [each.stages for each in worked]
+    assert frozen[0].totals.gross > frozen[1].totals.gross

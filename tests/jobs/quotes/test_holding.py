@@ -14,6 +14,7 @@ from django.utils import timezone
 
 from estimating.choices import Part
 from estimating.json_forms import choices_from_json
+from jobs.quotes.drafts.alternatives import add_alternative
 from jobs.quotes.drafts.services import change_draft, estimate_draft
 from jobs.quotes.holding import holds_until, why_rate_has_gone
 from jobs.quotes.models import Revision
@@ -84,3 +85,15 @@ def test_a_rate_that_ended_since_the_day_of_the_work_is_not_offered(draft, offic
     on_a_day(monkeypatch, date(2027, 4, 1))
     with pytest.raises(CannotIssue, match="25 March 2027, which has passed"):
         issue_revision(draft, by=office)
+
+
+def test_of_several_alternatives_the_one_whose_rate_ends_first_ends_the_offer(draft, office, monkeypatch):
+    complete_on(draft, date(2027, 3, 25), parts=frozenset({Part.LADDER}), optional_parts=frozenset())
+    number = add_alternative(draft, name="With insulation")
+    draft.refresh_from_db()
+    choices = replace(choices_from_json(draft.choices), parts=frozenset({Part.INSULATION}))
+    change_draft(draft, choices=choices, introduction="", alternative=number)
+    on_a_day(monkeypatch, date(2027, 3, 20))
+    issue_revision(draft, by=office)
+    draft.refresh_from_db()
+    assert draft.valid_until == date(2027, 3, 31)
