@@ -114,6 +114,12 @@ def notes_of(edition: Edition) -> Iterator[Lack]:
     for row in edition.products.filter(weight_kg=0):
         address = reverse("product", args=[edition.pk, row.pk]) + "#id_weight_kg"
         yield Lack(f"{row.description}: no weight; loads and orders count the usual one or none.", address)
+    if not edition.vat_registered:
+        address = reverse("edition_pricing", args=[edition.pk]) + "#id_vat_registered"
+        yield Lack(
+            "Not registered for VAT: quotes show none, so every cost here must have the VAT in it.",
+            address,
+        )
     if edition.vat_registered and VatRounding(edition.vat_rounding).business_customers_only:
         address = reverse("edition_pricing", args=[edition.pk]) + "#id_vat_rounding"
         yield Lack("“How VAT is rounded” is for business customers only: no household is quoted.", address)

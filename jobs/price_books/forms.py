@@ -46,6 +46,10 @@ class EditionForm(SheetModelForm):
             "least_margin_percent",
         )
         labels = {"dated": "In use from"}  # noqa: RUF012 - Django's own form of it
+        help_texts = {  # noqa: RUF012 - Django's own form of it
+            "vat_registered": "Registered: costs are typed without VAT. Not registered: with the VAT that "
+            "you pay and cannot have back."
+        }
 
     def __init__(self, *args: Any, **kwargs: Any) -> None:
         super().__init__(*args, **kwargs)

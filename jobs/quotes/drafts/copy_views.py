@@ -11,6 +11,7 @@ from django.views.decorators.http import require_http_methods
 from django.views.decorators.vary import vary_on_headers
 
 from estimating.refusals import Refusal
+from jobs.customers.finding import find_properties
 from jobs.price_books.services import NoEdition
 from jobs.quotes.drafts.copying import copy_quote
 from jobs.quotes.views import revision_asked_for
@@ -48,14 +49,8 @@ def revision_copy(request: HttpRequest, number: str, letter: str) -> HttpRespons
 
 
 def _surveys(typed: str) -> QuerySet[Survey]:
-    """Return the surveys that every word typed is found in, the latest first."""
+    """Return the surveys that are meant, by number or by words of customer and property, the latest first."""
     found = Survey.objects.select_related("property__customer").defer("answers").order_by("-pk")
-    for word in typed.split():
-        found = found.filter(
-            Q(number__icontains=word)
-            | Q(property__customer__name__icontains=word)
-            | Q(property__address__icontains=word)
-            | Q(property__town__icontains=word)
-            | Q(property__postcode__istartswith=word)
-        )
-    return found
+    if not typed:
+        return found
+    return found.filter(Q(number__istartswith=typed) | Q(property__in=find_properties(typed)))

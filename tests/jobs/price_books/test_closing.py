@@ -152,3 +152,10 @@ def test_a_rounding_for_business_customers_only_is_noted_before_it_is_closed(edi
     Edition.objects.update(vat_registered=False)
     edition.refresh_from_db()
     assert not any("no household is quoted" in note.words for note in notes_of(edition))
+
+
+@pytest.mark.parametrize("registered", [True, False])
+def test_a_firm_that_charges_no_vat_is_told_to_carry_it_in_its_costs(edition, registered):
+    edition.vat_registered = registered
+    told = any("so every cost here must have the VAT in it" in note.words for note in notes_of(edition))
+    assert told is not registered

@@ -15,6 +15,7 @@ from estimating.choices import Choices, ChosenVatClass, Part, RaiseWith
 from estimating.json_forms import choices_as_json, choices_from_json
 from estimating.price_terms import Discount
 from estimating.ways_to_price import VatClass
+from jobs.customers.finding import keep_words_of_customers
 from jobs.customers.models import Customer, Property
 from jobs.price_books.services import close_edition, copy_edition
 from jobs.quotes.drafts.copying import CHOSEN_HERE, copy_quote
@@ -34,6 +35,7 @@ def elsewhere(surveyor) -> Survey:
     place = Property.objects.create(
         customer=customer, address="27 Harbour Lane", town="Wexcombe", postcode="WX1 2HL"
     )
+    keep_words_of_customers([customer])
     return open_survey(place, by=surveyor, visited_on=date(2026, 11, 20))
 
 
@@ -143,9 +145,10 @@ def test_the_survey_is_found_as_one_types_and_a_press_makes_the_draft(
 ):
     client = logged_in(office)
     address = reverse("revision_copy", args=[offer.quote.number, "A"])
-    page = client.get(address, {"q": "tarr wx1"}).content.decode()
-    assert f'value="{elsewhere.number}"' in page
-    assert f'value="{offer.quote.survey.number}"' not in page
+    for typed in ("tarr wx1", "harb", elsewhere.number.lower()):
+        page = client.get(address, {"q": typed}).content.decode()
+        assert f'value="{elsewhere.number}"' in page
+        assert f'value="{offer.quote.survey.number}"' not in page
     part = client.get(address, {"q": "tarr"}, headers={"HX-Request": "true"}).content.decode()
     assert part.lstrip().startswith('<div id="surveys"')
     answer = client.post(address, {"survey": elsewhere.number})
