@@ -224,7 +224,8 @@ def lapse_offers(today: date) -> int:
 
 @transaction.atomic
 def answer_question(question: CustomerQuestion) -> None:
-    """Mark a customer's question as answered."""
-    question.answered_at = timezone.now()
-    question.save(update_fields=["answered_at"])
+    """Mark a customer's question as answered; pressed again, the first time stands."""
+    if question.answered_at is None:
+        question.answered_at = timezone.now()
+        question.save(update_fields=["answered_at"])
     keep_standing(question.quote)

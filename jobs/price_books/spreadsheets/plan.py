@@ -56,9 +56,12 @@ class Plan:
 
 
 def plan_import(edition: Edition, table: Table, remembered: dict[str, str]) -> Plan:
-    """Read every row of a table against an edition; nothing is written."""
+    """Read every row of a table against an edition; nothing is written.
+
+    While a heading is unknown, only what is wrong under the others is told: what a row would do hangs on it.
+    """
     columns = find_columns(table.headers, remembered)
-    if not columns.may_be_read:
+    if columns.faults:
         return Plan(columns)
     held = {row.code: row for row in edition.products.all()}
     all_cells = [(number, _named(columns, cells)) for number, cells in table.rows]
@@ -74,6 +77,8 @@ def plan_import(edition: Edition, table: Table, remembered: dict[str, str]) -> P
         read = read_row(number, cells, edition, existing)
         faults += [*own, *read.faults]
         rows.append(read)
+    if columns.unknown:
+        return Plan(columns, faults=tuple(each for each in faults if each.column in ("", *columns.ours)))
     untouched = len(held.keys() - codes.keys())
     return Plan(columns, tuple(rows), tuple(faults), untouched)
 

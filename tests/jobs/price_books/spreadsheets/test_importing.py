@@ -263,6 +263,20 @@ def test_a_firms_own_headings_are_asked_about_once_and_remembered(open_edition):
     assert not ColumnMapping.objects.filter(theirs="shelf").exists()
 
 
+def test_what_is_wrong_under_the_known_headings_is_told_beside_the_unknown_ones(open_edition):
+    content = as_file(
+        ("code", "role", "Our price", "VAT class"),
+        ("WOOL-100", "", "25.93", "zero"),
+        ("NEW-1", "sprocket", "3.00", "standard"),
+        ("NEW-2", "light", "3.00", "standard"),
+    )
+    plan = planned(open_edition, content)
+    told = {(row, column) for row, column, _ in faults_of(plan)}
+    assert {(2, "vat_class"), (3, "role")} <= told
+    assert not {column for _, column in told} & {"pack_cost", "description"}  # what they mean is not known
+    assert (plan.rows, plan.may_be_taken) == ((), False)
+
+
 def test_our_own_headings_mean_what_we_mean_whatever_is_remembered(open_edition):
     plan = planned(open_edition, products_csv(open_edition), {"pack cost": "weight_kg"})
     assert (plan.added, plan.changed, plan.faults) == ([], [], ())
