@@ -24,7 +24,7 @@ from jobs.quotes.drafts.services import (
     next_revision,
     price_at_current_edition,
 )
-from jobs.quotes.models import Quote
+from jobs.quotes.models import Quote, Revision
 from jobs.quotes.sheets import draft_sheet
 from jobs.quotes.views import (
     address_of,
@@ -55,8 +55,7 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     """Work out the draft with the choices sent; keep them when they can be so."""
     revision = revision_asked_for(number, letter)
     if not revision.is_draft:
-        messages.error(request, f"{revision} is {revision.state}: make a new revision to change it.")
-        return _whole_page(request, number)
+        return _late(request, revision)
     alternative = alternative_to_change(request, revision)
     if alternative is None:
         messages.error(request, MOVED)
@@ -64,8 +63,8 @@ def revision_choices(request: HttpRequest, number: str, letter: str) -> HttpResp
     try:
         form = keep_sent(request, revision, alternative)
     except NotADraft as refused:
-        messages.error(request, str(refused))
-        return _whole_page(request, number)
+        revision.refresh_from_db()
+        return _late(request, revision, str(refused))
     sheet = {}
     if not form.errors:
         if not request.htmx:
@@ -98,6 +97,18 @@ def revision_landed(request: HttpRequest, number: str, letter: str) -> HttpRespo
         return render(request, "quotes/_live.html", context)
 
     return answer_to_waiting(request, show_landed)
+
+
+def _late(request: HttpRequest, revision: Revision, why: str = "") -> HttpResponse:
+    """Answer a change that comes when the draft is none any more.
+
+    The page that issued it has sent all it shows with that press, and is on its way to the link, which is
+    shown once: a change that it sends behind itself must not take it anywhere else.
+    """
+    if request.htmx and not revision.is_draft and request.POST.get("page") == revision.changed_on_page:
+        return HttpResponse(status=204)
+    messages.error(request, why or f"{revision} is {revision.state}: make a new revision to change it.")
+    return _whole_page(request, revision.quote.number)
 
 
 def _whole_page(request: HttpRequest, number: str) -> HttpResponse:

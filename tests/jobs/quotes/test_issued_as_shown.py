@@ -106,3 +106,16 @@ def test_sending_what_stands_there_leaves_the_draft_and_the_question_to_the_owne
     assert draft.waits_for_owner
     keep(logged_in(office), draft, {**shown, "miles": "25"}, **HTMX)
     assert not draft.waits_for_owner
+
+
+def test_a_change_that_a_page_sends_behind_its_own_press_on_issue_takes_it_nowhere(
+    draft, shown, office, logged_in
+):
+    """The page is on its way to the customer's link, which is shown once."""
+    desk = logged_in(office)
+    assert "Revision A is issued." in issue(desk, draft, shown).content.decode()
+    behind = keep(desk, draft, {**shown, "miles": "9"}, **HTMX)
+    assert (behind.status_code, behind.headers.get("HX-Redirect"), behind.content) == (204, None, b"")
+    another = keep(desk, draft, {**shown, "page": "another"}, **HTMX)
+    assert another.headers["HX-Redirect"] == reverse("quote", args=[draft.quote.number])
+    assert "make a new revision to change it" in desk.get(another.headers["HX-Redirect"]).content.decode()
