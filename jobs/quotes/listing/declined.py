@@ -29,7 +29,8 @@ def record_decline(revision: Revision, *, told_by: str, because: str, reason: st
     offer = Revision.objects.select_for_update().get(pk=revision.pk)
     if offer.state not in MAY_DECLINE:
         raise CannotDecline(f"{offer} is {offer.state}: only what is or was on offer can be declined.")
-    newer = offer.quote.revisions.filter(pk__gt=offer.pk, issued_at__isnull=False).order_by("-pk").first()
+    after = offer.quote.revisions.filter(pk__gt=offer.pk, issued_at__isnull=False)
+    newer = after.exclude(state=Revision.State.WITHDRAWN).order_by("-pk").first()
     if newer:
         raise CannotDecline(f"{newer} was issued after {offer}: say of that one what became of it.")
     decision = Decision.objects.create(

@@ -150,3 +150,6 @@ def test_an_offer_that_a_newer_one_followed_is_not_declined_any_more(offer, edit
         record_decline(offer, told_by="O. P.", because="", reason="", by=office)
     offer.quote.refresh_from_db()
     assert offer.quote.follow_up_on == timezone.localdate()
+    following.state = Revision.State.WITHDRAWN
+    following.save()
+    assert record_decline(offer, told_by="O. P.", because="", reason="", by=office).revision == offer
